@@ -1,0 +1,1 @@
+"""Cost, price and proceeds of a refinished piece of furniture."""

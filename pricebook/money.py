@@ -1,0 +1,216 @@
+"""Money in whole cents: read, print, round half up, share out without losing a cent.
+
+This is the only module that reads or prints an amount of money.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from pricebook.errors import MoneyError, UnitError
+
+Number = int | float | Decimal | Fraction
+
+_AMOUNT = re.compile(
+    r"(?:[$£€]\s?)?"
+    r"(?P<units>[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)(?:\.(?P<part>[0-9]{1,2}))?"
+)
+
+
+def read(text: str) -> int:
+    """Read an amount of money that a person wrote.
+
+    Parameters
+    ----------
+    text : str
+        `1,234.50`, `1234.5`, `$45`; a currency sign in front is allowed.
+
+    Returns
+    -------
+    int
+        The amount. [cents]
+
+    Raises
+    ------
+    UnitError
+        If there is a sign, an exponent, a third decimal, a comma out of place,
+        or anything else that is not an amount of money.
+
+    Examples
+    --------
+    >>> read("1,234.50"), read("$45"), read("0.5")
+    (123450, 4500, 50)
+    >>> read("1.234")
+    Traceback (most recent call last):
+        ...
+    pricebook.errors.UnitError: "1.234" is not an amount of money; ...
+    """
+    if not isinstance(text, str):
+        raise UnitError(f'{text!r} is not an amount of money; write text, "45.00".')
+    match = _AMOUNT.fullmatch(text.strip())
+    if match is None:
+        raise UnitError(
+            f'"{text.strip()}" is not an amount of money; write digits with at most '
+            "two decimals and no sign, such as 1,234.50 or 45."
+        )
+    units = int(match["units"].replace(",", ""))
+    return 100 * units + int((match["part"] or "0").ljust(2, "0"))
+
+
+def show(amount_cents: int, sign: str = "") -> str:
+    """Print an amount of money with thousands and cents.
+
+    Parameters
+    ----------
+    amount_cents : int
+        The amount. [cents]
+    sign : str
+        A currency sign to put in front.
+
+    Returns
+    -------
+    str
+        The amount; a negative one begins with a minus.
+
+    Examples
+    --------
+    >>> show(123450), show(5, "$"), show(-1200)
+    ('1,234.50', '$0.05', '-12.00')
+    """
+    units, part = divmod(abs(amount_cents), 100)
+    minus = "-" if amount_cents < 0 else ""
+    return f"{minus}{sign}{units:,}.{part:02d}"
+
+
+def exact(number: Number) -> Fraction:
+    """Return a number as an exact fraction, a float as the decimal it prints as.
+
+    Parameters
+    ----------
+    number : int, float, Decimal or Fraction
+        A finite number. [-]
+
+    Returns
+    -------
+    Fraction
+        The same number. [-]
+
+    Raises
+    ------
+    MoneyError
+        If it is not a finite number.
+
+    Examples
+    --------
+    >>> exact(0.1)
+    Fraction(1, 10)
+    """
+    if isinstance(number, float):
+        if not math.isfinite(number):
+            raise MoneyError(f"{number} is not a number that money can be made of.")
+        return Fraction(Decimal(repr(float(number))))
+    return Fraction(number)
+
+
+def half_up(amount: Number) -> int:
+    """Round to a whole number, halves away from zero.
+
+    Parameters
+    ----------
+    amount : int, float, Decimal or Fraction
+        An amount. [cents]
+
+    Returns
+    -------
+    int
+        The nearest whole number. [cents]
+
+    Notes
+    -----
+    A float counts as the decimal it prints as, so 267.5 rounds to 268 whatever
+    its binary form. Halves of a negative amount go down, as in a spreadsheet.
+
+    Examples
+    --------
+    >>> half_up(20812.5), half_up(-12.5), half_up(0.49)
+    (20813, -13, 0)
+    """
+    value = exact(amount)
+    size = math.floor(abs(value) + Fraction(1, 2))
+    return -size if value < 0 else size
+
+
+def times(price_cents: Number, quantity: Number) -> int:
+    """Multiply a price by a quantity and round once, half up.
+
+    Parameters
+    ----------
+    price_cents : int, float, Decimal or Fraction
+        Price of one unit. [cents]
+    quantity : int, float, Decimal or Fraction
+        How many units. [-]
+
+    Returns
+    -------
+    int
+        The amount. [cents]
+
+    Examples
+    --------
+    >>> times(2250, 9.25)
+    20813
+    """
+    return half_up(exact(price_cents) * exact(quantity))
+
+
+def share_out(total_cents: int, weights: Sequence[Number]) -> tuple[int, ...]:
+    """Share an amount out by weight so that the shares add up to it.
+
+    Parameters
+    ----------
+    total_cents : int
+        The amount to share, 0 or more. [cents]
+    weights : sequence of numbers
+        One weight a share, none below 0. [-]
+
+    Returns
+    -------
+    tuple of int
+        The shares, in the order of the weights. [cents]
+
+    Raises
+    ------
+    MoneyError
+        If the amount or a weight is below 0, or no weight is above 0.
+
+    Notes
+    -----
+    Largest remainder: each share gets the whole cents of its quota; the cents
+    left over go one each to the largest remainders, ties to the first. Every
+    share is the floor or the ceiling of its quota. A larger total can lower one
+    share by a cent (the house paradox).
+
+    Examples
+    --------
+    >>> share_out(10000, [1, 1, 1])
+    (3334, 3333, 3333)
+    >>> share_out(0, [2, 1])
+    (0, 0)
+    """
+    if total_cents < 0:
+        raise MoneyError(f"{total_cents} cents cannot be shared; it must be 0 or more.")
+    parts = [exact(weight) for weight in weights]
+    whole = sum(parts, Fraction(0))
+    if whole <= 0 or min(parts) < 0:
+        raise MoneyError("weights to share by must be 0 or more, and one above 0.")
+    quotas = [total_cents * part / whole for part in parts]
+    shares = [math.floor(quota) for quota in quotas]
+    left = total_cents - sum(shares)
+    by_remainder = sorted(range(len(parts)), key=lambda i: (shares[i] - quotas[i], i))
+    for i in by_remainder[:left]:
+        shares[i] += 1
+    return tuple(shares)
