@@ -1,0 +1,34 @@
+"""Rows of the shop's price book: stock, packs, minutes and allowances.
+
+Every row carries its date and its source; nothing here opens a file.
+"""
+
+from pricebook.rates.packs import Purchase, buy, unit_price_cents
+from pricebook.rates.rows import (
+    Allowance,
+    Material,
+    Minutes,
+    Need,
+    Pack,
+    Roll,
+    Row,
+    Settings,
+    Sheet,
+    Work,
+)
+
+__all__ = [
+    "Allowance",
+    "Material",
+    "Minutes",
+    "Need",
+    "Pack",
+    "Purchase",
+    "Roll",
+    "Row",
+    "Settings",
+    "Sheet",
+    "Work",
+    "buy",
+    "unit_price_cents",
+]
