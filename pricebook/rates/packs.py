@@ -145,6 +145,7 @@ def cheapest_packs(
     sizes = sorted({exact(pack.quantity) for pack in packs}, reverse=True)
     rows = [[pack for pack in packs if exact(pack.quantity) == size] for size in sizes]
     floors = [_least_unit_price(rows[number:]) for number in range(len(rows))]
+    floors.append(Fraction(0))
     best: tuple[_Rank, _Taken] | None = None
 
     def search(number: int, rest: Fraction, cost: int, taken: _Taken) -> None:
@@ -153,10 +154,8 @@ def cheapest_packs(
             rank = (cost, -rest, sum(count for _, count in taken))
             if best is None or rank < best[0]:
                 best = (rank, taken)
-        if number == len(rows):
-            return
         floor = cost + max(rest, Fraction(0)) * floors[number]
-        if best and floor > best[0][0]:
+        if number == len(rows) or (best and floor > best[0][0]):
             return
         for count, pack in _counts(rest, sizes[number], rows[number]):
             left = rest - count * sizes[number]
