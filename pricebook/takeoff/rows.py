@@ -147,38 +147,3 @@ class Edge:
     def cut_mm(self) -> float:
         """Length to cut, both end allowances included. [mm]."""
         return self.length_mm + 2 * self.end_allowance_mm
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Holes:
-    """Holes of one kind to fill.
-
-    Parameters
-    ----------
-    name : str
-        What they are, such as "old pull holes".
-    count : int
-        How many. [-]
-    diameter_mm, depth_mm : float
-        Size of each. [mm]
-    """
-
-    name: str
-    count: int
-    diameter_mm: float
-    depth_mm: float
-
-    def __post_init__(self) -> None:
-        """Refuse holes that cannot be filled."""
-        raise_all(SpecError, (f'"{self.name}": {fault}' for fault in self._faults()))
-
-    def _faults(self) -> Iterator[str]:
-        yield from _positive("diameter", self.diameter_mm)
-        yield from _positive("depth", self.depth_mm)
-        if self.count < 1:
-            yield f"count is {self.count}; it must be 1 or more."
-
-    @property
-    def volume_ml(self) -> float:
-        """Volume of one hole, a plain cylinder. [ml]."""
-        return math.pi * self.diameter_mm**2 / 4 * self.depth_mm / 1000

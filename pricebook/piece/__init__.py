@@ -1,0 +1,50 @@
+"""A piece of furniture as its maker measures it; one that exists is valid."""
+
+from pricebook.piece.parts import (
+    Arrival,
+    Base,
+    Doors,
+    Drawers,
+    Gift,
+    Hardware,
+    Holes,
+    Shelves,
+    Size,
+    Top,
+    Underframe,
+)
+from pricebook.piece.spec import EDGE_GROUPS, FACE_GROUPS, FORMS, Piece
+from pricebook.piece.wishes import (
+    BandingWishes,
+    FinishWishes,
+    LabourWishes,
+    ListedEdge,
+    ListedFace,
+    PriceWishes,
+    VeneerWishes,
+)
+
+__all__ = [
+    "EDGE_GROUPS",
+    "FACE_GROUPS",
+    "FORMS",
+    "Arrival",
+    "BandingWishes",
+    "Base",
+    "Doors",
+    "Drawers",
+    "FinishWishes",
+    "Gift",
+    "Hardware",
+    "Holes",
+    "LabourWishes",
+    "ListedEdge",
+    "ListedFace",
+    "Piece",
+    "PriceWishes",
+    "Shelves",
+    "Size",
+    "Top",
+    "Underframe",
+    "VeneerWishes",
+]

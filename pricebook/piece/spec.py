@@ -1,0 +1,254 @@
+"""The piece itself, and the rules that hold between its parts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from pricebook.errors import nearest
+from pricebook.piece.checks import one_of, refuse
+from pricebook.piece.parts import (
+    Arrival,
+    Base,
+    Doors,
+    Drawers,
+    Gift,
+    Hardware,
+    Holes,
+    Shelves,
+    Size,
+    Top,
+    Underframe,
+)
+from pricebook.piece.wishes import (
+    BandingWishes,
+    FinishWishes,
+    LabourWishes,
+    ListedEdge,
+    ListedFace,
+    PriceWishes,
+    VeneerWishes,
+)
+
+_CASE = ("top", "sides", "plinth", "back")
+_INSIDE = ("inside sides", "bottom", "shelves", "shelf undersides", "inside back")
+FACE_GROUPS: dict[str, tuple[str, ...]] = {
+    "chest of drawers": (*_CASE, "fronts"),
+    "night stand": (*_CASE, "fronts", *_INSIDE),
+    "bookcase": (*_CASE, *_INSIDE),
+    "blanket chest": ("lid", "lid underside", "front", "back", "ends", "plinth"),
+    "cupboard": (*_CASE, "doors", "door backs", *_INSIDE),
+    "side table": ("top", "aprons", "legs", "shelves", "shelf undersides"),
+    "list": (),
+}
+"""Groups of faces that a form has."""
+
+_TOP_EDGES = ("top front", "top sides", "top back")
+_INSIDE_EDGES = ("shelf fronts", "bottom front")
+EDGE_GROUPS: dict[str, tuple[str, ...]] = {
+    "chest of drawers": (*_TOP_EDGES, "side fronts", "fronts", "bottom front"),
+    "night stand": (*_TOP_EDGES, "side fronts", "fronts", *_INSIDE_EDGES),
+    "bookcase": (*_TOP_EDGES, "side fronts", *_INSIDE_EDGES),
+    "blanket chest": ("lid front", "lid sides", "lid back", "rim"),
+    "cupboard": (*_TOP_EDGES, "side fronts", "doors", *_INSIDE_EDGES),
+    "side table": (*_TOP_EDGES, "shelf edges"),
+    "list": (),
+}
+"""Groups of edges that a form has."""
+
+FORMS = tuple(FACE_GROUPS)
+OWNERS = ("maker", "charity")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """A piece of furniture as its maker measures it.
+
+    Parameters
+    ----------
+    name, form : str
+        What it is called, and one of `FORMS`.
+    owner : str
+        Who owns it while it is worked on: "maker" or "charity".
+    story, maker, picture : str
+        For the catalogue: a sentence or two, the maker as the maker wishes to be
+        named, the file of a picture; each may be empty.
+    made_on : date or None
+        When the carcase was manufactured, where that is known.
+    size, top, base, drawers, doors, shelves, underframe :
+        What it is made of; a form asks for those that it has.
+    veneer, banding, finish, labour, price :
+        What the maker wishes.
+    holes, hardware, gifts, faces, edges : tuple
+        Holes to fill, fittings, gifts, and faces and edges beside those of the
+        form (all of them, for a plain list).
+    arrival : Arrival
+        How the piece comes to the bench.
+    """
+
+    name: str
+    form: str
+    owner: str
+    story: str = ""
+    maker: str = ""
+    picture: str = ""
+    made_on: date | None = None
+    size: Size | None = None
+    top: Top | None = None
+    base: Base | None = None
+    drawers: Drawers | None = None
+    doors: Doors | None = None
+    shelves: Shelves | None = None
+    underframe: Underframe | None = None
+    veneer: VeneerWishes
+    banding: BandingWishes | None = None
+    finish: FinishWishes | None = None
+    labour: LabourWishes
+    price: PriceWishes
+    holes: tuple[Holes, ...] = ()
+    hardware: tuple[Hardware, ...] = ()
+    gifts: tuple[Gift, ...] = ()
+    faces: tuple[ListedFace, ...] = ()
+    edges: tuple[ListedEdge, ...] = ()
+    arrival: Arrival
+
+    def __post_init__(self) -> None:
+        """Refuse a piece that cannot be, with every fault at once."""
+        refuse(self._faults())
+
+    def _faults(self) -> Iterator[str]:
+        if not self.name.strip():
+            yield "name is empty; give the piece a name."
+        yield from one_of("form", self.form, FORMS)
+        yield from one_of("owner", self.owner, OWNERS)
+        if self.form in FORMS:
+            yield from self._missing_parts()
+            yield from self._unknown_groups()
+        yield from self._impossible_sizes()
+        names = [face.name for face in self.faces]
+        for name in sorted({name for name in names if names.count(name) > 1}):
+            yield f'faces: "{name}" is listed twice; use count, or another name.'
+
+    def _missing_parts(self) -> Iterator[str]:
+        if self.form == "list":
+            if not self.faces:
+                yield "faces is empty; a plain list needs at least one face."
+            return
+        wanted = ["size", "top"]
+        wanted += [] if self.form == "side table" else ["base"]
+        wanted += {
+            "chest of drawers": ["drawers"],
+            "night stand": ["drawers"],
+            "cupboard": ["doors"],
+            "side table": ["underframe"],
+        }.get(self.form, [])
+        for part in wanted:
+            if getattr(self, part) is None:
+                yield f"[{part}] is missing; a {self.form} needs it."
+
+    def _unknown_groups(self) -> Iterator[str]:
+        known = FACE_GROUPS[self.form]
+        wishes = self.veneer
+        for word, groups in (
+            ("show", wishes.show),
+            ("backing", wishes.backing),
+            ("plain", wishes.plain),
+            ("grain", tuple(group for group, _ in wishes.grain)),
+        ):
+            for group in groups:
+                if group not in known:
+                    yield (
+                        f'veneer.{word} names "{group}", which a {self.form} has not; '
+                        f"{nearest(group, known)}"
+                    )
+        for group in self.finish.groups if self.finish else ():
+            if group not in known:
+                yield (
+                    f'finish.groups names "{group}", which a {self.form} has not; '
+                    f"{nearest(group, known)}"
+                )
+        for group in self.banding.edges if self.banding else ():
+            if group not in EDGE_GROUPS[self.form]:
+                yield (
+                    f'banding.edges names "{group}", which a {self.form} has not; '
+                    f"{nearest(group, EDGE_GROUPS[self.form])}"
+                )
+
+    def _impossible_sizes(self) -> Iterator[str]:
+        if self.size is None or self.top is None:
+            return
+        if self.carcase_width_mm <= 2 * self.size.panel_mm:
+            yield "size.width leaves nothing between the sides; check the overhang."
+        if self.carcase_depth_mm <= 0:
+            yield "size.depth leaves no carcase under the top; check the overhang."
+        if self.opening_height_mm <= 0:
+            yield "size.height leaves nothing between top and base; check both."
+            return
+        if self.drawers:
+            yield from self._drawers_too_tall(self.drawers)
+
+    def _drawers_too_tall(self, drawers: Drawers) -> Iterator[str]:
+        room = self.front_room_mm(drawers.fit)[1] - drawers.open_below_mm
+        spaces = 2 * drawers.reveal_mm + (drawers.rows - 1) * drawers.gap_mm
+        fronts = sum(drawers.heights_mm)
+        if fronts + spaces > room + 0.01 or spaces >= room:
+            yield (
+                f"drawers: fronts of {fronts:g} mm with {spaces:g} mm of gaps and "
+                f"reveals are taller than the carcase, which has {room:g} mm for "
+                "them; make the fronts lower or the piece taller."
+            )
+        across = (
+            self.front_room_mm(drawers.fit)[0]
+            - 2 * drawers.reveal_mm
+            - (drawers.columns - 1) * drawers.gap_mm
+        )
+        if across <= 0:
+            yield "drawers: gaps and reveals leave no width for a front."
+
+    @property
+    def carcase_width_mm(self) -> float:
+        """Width of the carcase under the top. [mm]."""
+        size, top = self._size_and_top()
+        return size.width_mm - 2 * top.overhang_sides_mm
+
+    @property
+    def carcase_depth_mm(self) -> float:
+        """Depth of the carcase under the top. [mm]."""
+        size, top = self._size_and_top()
+        return size.depth_mm - top.overhang_front_mm - top.overhang_back_mm
+
+    @property
+    def opening_height_mm(self) -> float:
+        """Height between base and top. [mm]."""
+        size, top = self._size_and_top()
+        base_mm = self.base.height_mm if self.base else 0.0
+        return size.height_mm - top.thickness_mm - base_mm
+
+    @property
+    def side_height_mm(self) -> float:
+        """Height of a side: to the floor beside a plinth, else to the base. [mm]."""
+        if self.base and self.base.kind == "plinth":
+            return self.opening_height_mm + self.base.height_mm
+        return self.opening_height_mm
+
+    def front_room_mm(self, fit: str) -> tuple[float, float]:
+        """Return the width and height that fronts or doors share. [mm].
+
+        Overlay fronts cover the carcase; inset ones stand between its sides and
+        above its bottom panel.
+        """
+        size, _ = self._size_and_top()
+        if fit == "overlay":
+            return self.carcase_width_mm, self.opening_height_mm
+        return (
+            self.carcase_width_mm - 2 * size.panel_mm,
+            self.opening_height_mm - size.panel_mm,
+        )
+
+    def _size_and_top(self) -> tuple[Size, Top]:
+        if self.size is None or self.top is None:
+            refuse([f'"{self.name}" has no size; a plain list is not measured so.'])
+        assert self.size is not None
+        assert self.top is not None
+        return self.size, self.top

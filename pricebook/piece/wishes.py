@@ -1,0 +1,277 @@
+"""What the maker wishes for a piece: veneer, banding, finish, hours, price."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from pricebook.piece.checks import at_least, not_negative, one_of, positive, refuse
+
+GRAINS = ("horizontal", "vertical", "side to side", "front to back")
+TREATMENTS = ("show", "backing", "plain")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VeneerWishes:
+    """Which faces get which veneer, and how it lies.
+
+    Parameters
+    ----------
+    species : str
+        Wood of the faces that are seen.
+    backing_species : str or None
+        Wood of the backing veneer; needed when a group gets it.
+    overhang_mm : float
+        Left standing on every side of a face. [mm]
+    show, backing, plain : tuple of str
+        Groups of faces; a group that stands in none of the three stays plain.
+    grain : tuple of (str, str)
+        Group and direction, where it differs from the form's custom.
+    matched : tuple of str
+        Groups whose faces are cut one after another from one strip.
+    centred : tuple of str
+        Groups whose centre line lies on that of the sheet's figure.
+    free_grain : tuple of str
+        Groups whose faces may be turned.
+    """
+
+    species: str
+    backing_species: str | None = None
+    overhang_mm: float
+    show: tuple[str, ...] = ()
+    backing: tuple[str, ...] = ()
+    plain: tuple[str, ...] = ()
+    grain: tuple[tuple[str, str], ...] = ()
+    matched: tuple[str, ...] = ()
+    centred: tuple[str, ...] = ()
+    free_grain: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse wishes that contradict each other."""
+        refuse(self._faults())
+
+    def _faults(self) -> Iterator[str]:
+        yield from not_negative("veneer.overhang", self.overhang_mm)
+        named = [*self.show, *self.backing, *self.plain]
+        for group in sorted({g for g in named if named.count(g) > 1}):
+            yield f'veneer: "{group}" stands in more than one list; leave it in one.'
+        if self.backing and not self.backing_species:
+            yield "veneer.backing lists faces; name their wood in backing_species."
+        for group, way in self.grain:
+            yield from one_of(f"veneer.grain.{group}", way, GRAINS)
+        for word, groups in (
+            ("matched", self.matched),
+            ("centred", self.centred),
+            ("free_grain", self.free_grain),
+        ):
+            for group in groups:
+                if group not in (*self.show, *self.backing):
+                    yield (
+                        f'veneer.{word} names "{group}", which gets no veneer; '
+                        "add it to show or backing."
+                    )
+        for group in (*self.matched, *self.centred):
+            if group in self.free_grain:
+                yield (
+                    f'veneer.free_grain names "{group}", whose figure is matched or '
+                    "centred; its grain cannot be free."
+                )
+
+    @property
+    def veneered(self) -> tuple[str, ...]:
+        """Groups that get veneer, show before backing."""
+        return (*self.show, *self.backing)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BandingWishes:
+    """Which edges are banded.
+
+    Parameters
+    ----------
+    species : str
+        Wood of the banding.
+    edges : tuple of str
+        Groups of edges.
+    end_allowance_mm : float
+        Left standing at each end. [mm]
+    """
+
+    species: str
+    edges: tuple[str, ...]
+    end_allowance_mm: float
+
+    def __post_init__(self) -> None:
+        """Refuse a negative allowance."""
+        refuse(not_negative("banding.end_allowance", self.end_allowance_mm))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FinishWishes:
+    """How the piece is finished.
+
+    Parameters
+    ----------
+    system : str
+        Key of a finish system of the shop.
+    coats : int or None
+        Build coats, where they differ from the system's. [-]
+    groups : tuple of str
+        Groups of faces to coat; empty: every face that is veneered.
+    """
+
+    system: str
+    coats: int | None = None
+    groups: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse less than one coat."""
+        if self.coats is not None:
+            refuse(at_least("finish.coats", self.coats, 1))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabourWishes:
+    """How the hours of this piece count.
+
+    Parameters
+    ----------
+    pay : str or None
+        "paid", "given" or "none" for all operations; None: as each row says.
+    teaching_min : float
+        Time spent teaching beside the work. [min]
+    hours : float or None
+        Hours as the maker knows them, in place of the rates' sum. [h]
+    """
+
+    pay: str | None = None
+    teaching_min: float = 0.0
+    hours: float | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse negative time and unknown pay."""
+        refuse(self._faults())
+
+    def _faults(self) -> Iterator[str]:
+        if self.pay is not None:
+            yield from one_of("labour.pay", self.pay, ("paid", "given", "none"))
+        yield from at_least("labour.teaching_min", self.teaching_min, 0)
+        if self.hours is not None and not self.hours > 0:
+            yield f"labour.hours is {self.hours:g}; it must be more than 0."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceWishes:
+    """What is known about the market for this piece.
+
+    Parameters
+    ----------
+    likely_bidders : float or None
+        How many people are likely to bid. [-]
+    comparables : tuple of str
+        Keys of comparable sales in the shop's list.
+    retail_new_cents : int or None
+        Shop price of a comparable new piece. [cents]
+    unsold_value_cents : int
+        What the piece is worth to the charity unsold. [cents]
+    wanted_net_cents : int or None
+        What the charity wishes to keep. [cents]
+    appraised_by, appraised_on : str, date or None
+        Who set the fair market value, and when.
+    """
+
+    likely_bidders: float | None = None
+    comparables: tuple[str, ...] = ()
+    retail_new_cents: int | None = None
+    unsold_value_cents: int = 0
+    wanted_net_cents: int | None = None
+    appraised_by: str = ""
+    appraised_on: date | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse a crowd of nobody."""
+        if self.likely_bidders is not None and not self.likely_bidders > 0:
+            refuse(
+                [
+                    f"price.likely_bidders is {self.likely_bidders:g}; "
+                    "it must be more than 0."
+                ]
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListedFace:
+    """A face that the maker measured, in any form of piece.
+
+    Parameters
+    ----------
+    name : str
+        What the maker calls it.
+    along_mm, across_mm : float
+        Net size along and across the grain. [mm]
+    count : int
+        How many. [-]
+    treatment : str
+        "show", "backing" or "plain".
+    run : str or None
+        Name of the matched run it belongs to.
+    run_direction : str
+        "side by side" or "end to end".
+    centred, free_grain, coated : bool
+        Whether it is centred on the figure, may be turned, gets the finish.
+    """
+
+    name: str
+    along_mm: float
+    across_mm: float
+    count: int = 1
+    treatment: str = "show"
+    run: str | None = None
+    run_direction: str = "side by side"
+    centred: bool = False
+    free_grain: bool = False
+    coated: bool = True
+
+    def __post_init__(self) -> None:
+        """Refuse a face that cannot be."""
+        refuse(f'faces "{self.name}": {fault}' for fault in self._faults())
+
+    def _faults(self) -> Iterator[str]:
+        yield from positive("along", self.along_mm)
+        yield from positive("across", self.across_mm)
+        yield from at_least("count", self.count, 1)
+        yield from one_of("treatment", self.treatment, TREATMENTS)
+        known = ("side by side", "end to end")
+        yield from one_of("run_direction", self.run_direction, known)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListedEdge:
+    """An edge that the maker measured, in any form of piece.
+
+    Parameters
+    ----------
+    name : str
+        What the maker calls it.
+    length_mm : float
+        Net length. [mm]
+    width_mm : float
+        Thickness of the panel. [mm]
+    count : int
+        How many. [-]
+    """
+
+    name: str
+    length_mm: float
+    width_mm: float
+    count: int = 1
+
+    def __post_init__(self) -> None:
+        """Refuse an edge that cannot be."""
+        refuse(f'edges "{self.name}": {fault}' for fault in self._faults())
+
+    def _faults(self) -> Iterator[str]:
+        yield from positive("length", self.length_mm)
+        yield from positive("panel", self.width_mm)
+        yield from at_least("count", self.count, 1)
