@@ -1,13 +1,10 @@
 """A piece of furniture as its maker measures it; one that exists is valid."""
 
+from pricebook.piece.extras import Arrival, Gift, Hardware, Holes
 from pricebook.piece.parts import (
-    Arrival,
     Base,
     Doors,
     Drawers,
-    Gift,
-    Hardware,
-    Holes,
     Shelves,
     Size,
     Top,

@@ -8,14 +8,11 @@ from datetime import date
 
 from pricebook.errors import nearest
 from pricebook.piece.checks import one_of, refuse
+from pricebook.piece.extras import Arrival, Gift, Hardware, Holes
 from pricebook.piece.parts import (
-    Arrival,
     Base,
     Doors,
     Drawers,
-    Gift,
-    Hardware,
-    Holes,
     Shelves,
     Size,
     Top,
@@ -39,7 +36,14 @@ FACE_GROUPS: dict[str, tuple[str, ...]] = {
     "bookcase": (*_CASE, *_INSIDE),
     "blanket chest": ("lid", "lid underside", "front", "back", "ends", "plinth"),
     "cupboard": (*_CASE, "doors", "door backs", *_INSIDE),
-    "side table": ("top", "aprons", "legs", "shelves", "shelf undersides"),
+    "side table": (
+        "top",
+        "top underside",
+        "aprons",
+        "legs",
+        "shelves",
+        "shelf undersides",
+    ),
     "list": (),
 }
 """Groups of faces that a form has."""

@@ -60,6 +60,9 @@ class VeneerWishes:
             yield "veneer.backing lists faces; name their wood in backing_species."
         for group, way in self.grain:
             yield from one_of(f"veneer.grain.{group}", way, GRAINS)
+        yield from self._idle_wishes()
+
+    def _idle_wishes(self) -> Iterator[str]:
         for word, groups in (
             ("matched", self.matched),
             ("centred", self.centred),

@@ -1,0 +1,324 @@
+"""Form and sizes to surfaces, rims and boards, as one measures the piece.
+
+Rules of measure (common practice, no source): overall sizes include top and
+base; sides reach the floor beside a plinth and stop at the legs; overlay fronts
+cover the carcase, inset ones stand between its sides and above its bottom panel.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from pricebook.forms.rows import Board, Rim, Shape, Surface
+from pricebook.piece import Piece, Size, Top
+
+
+def shape(piece: Piece) -> Shape:
+    """Measure a piece by the rules of its form.
+
+    Parameters
+    ----------
+    piece : Piece
+        The piece; a plain list has no shape of its own.
+
+    Returns
+    -------
+    Shape
+        Its surfaces, rims and boards.
+    """
+    if piece.form == "list":
+        return Shape()
+    size, top = piece.size, piece.top
+    assert size is not None  # a piece of any other form is measured
+    assert top is not None
+    return _SHAPES[piece.form](piece, size, top)
+
+
+def _top(piece: Piece, size: Size, top: Top, word: str = "top") -> Shape:
+    width, depth, thick = size.width_mm, size.depth_mm, top.thickness_mm
+    loose = piece.form in ("side table", "blanket chest")
+    return Shape(
+        surfaces=(
+            Surface(
+                name=word, group=word, width_mm=width, height_mm=depth, loose=loose
+            ),
+        ),
+        rims=(
+            _rim(f"{word}, front edge", f"{word} front", width, thick),
+            _rim(f"{word}, left edge", f"{word} sides", depth, thick),
+            _rim(f"{word}, right edge", f"{word} sides", depth, thick),
+            _rim(f"{word}, back edge", f"{word} back", width, thick),
+        ),
+        boards=(_board(word, width, depth, thick),),
+    )
+
+
+def _carcase(piece: Piece, size: Size, top: Top) -> Shape:
+    width, depth = piece.carcase_width_mm, piece.carcase_depth_mm
+    inner, side = width - 2 * size.panel_mm, piece.side_height_mm
+    surfaces = [
+        _surface("left side", "sides", depth, side),
+        _surface("right side", "sides", depth, side),
+        _surface("back", "back", width, side),
+    ]
+    boards = [
+        _board("side", depth, side, size.panel_mm, 2),
+        _board("bottom", inner, depth, size.panel_mm),
+    ]
+    if piece.base and piece.base.kind == "plinth":
+        surfaces.append(_surface("plinth", "plinth", inner, piece.base.height_mm))
+        boards.append(_board("plinth", inner, piece.base.height_mm, size.panel_mm))
+    rims = (
+        _rim("left side, front edge", "side fronts", side, size.panel_mm),
+        _rim("right side, front edge", "side fronts", side, size.panel_mm),
+        _rim("bottom, front edge", "bottom front", inner, size.panel_mm),
+    )
+    own = Shape(surfaces=tuple(surfaces), rims=rims, boards=tuple(boards))
+    return _joined(_top(piece, size, top), own)
+
+
+def _inside(piece: Piece, size: Size) -> Shape:
+    inner = piece.carcase_width_mm - 2 * size.panel_mm
+    depth, clear = piece.carcase_depth_mm, piece.opening_height_mm - size.panel_mm
+    surfaces = [
+        _surface("left side, inside", "inside sides", depth, clear),
+        _surface("right side, inside", "inside sides", depth, clear),
+        _surface("bottom, upper face", "bottom", inner, depth),
+        _surface("back, inside", "inside back", inner, clear),
+    ]
+    own = Shape(surfaces=tuple(surfaces))
+    return _joined(own, _shelves(piece, inner, depth, size.panel_mm))
+
+
+def _shelves(piece: Piece, width_mm: float, depth_mm: float, thick: float) -> Shape:
+    if piece.shelves is None:
+        return Shape()
+    depth = depth_mm - piece.shelves.setback_mm
+    loose = piece.shelves.loose
+    surfaces: list[Surface] = []
+    rims: list[Rim] = []
+    for number in range(1, piece.shelves.count + 1):
+        name = f"shelf {number}"
+        surfaces.append(_surface(name, "shelves", width_mm, depth, loose=loose))
+        surfaces.append(
+            _surface(
+                f"{name}, underside", "shelf undersides", width_mm, depth, loose=loose
+            )
+        )
+        rims.append(_rim(f"{name}, front edge", "shelf fronts", width_mm, thick))
+    boards = (_board("shelf", width_mm, depth, thick, piece.shelves.count),)
+    return Shape(surfaces=tuple(surfaces), rims=tuple(rims), boards=boards)
+
+
+def _fronts(piece: Piece, size: Size) -> Shape:
+    drawers = piece.drawers
+    assert drawers is not None  # the form asks for them
+    room_width, room_height = piece.front_room_mm(drawers.fit)
+    across = room_width - 2 * drawers.reveal_mm
+    width = (across - (drawers.columns - 1) * drawers.gap_mm) / drawers.columns
+    gaps = 2 * drawers.reveal_mm + (drawers.rows - 1) * drawers.gap_mm
+    left = room_height - drawers.open_below_mm - gaps
+    heights = drawers.heights_mm or (left / drawers.rows,) * drawers.rows
+    surfaces, rims, boxes, boards = [], [], [], []
+    for column in range(drawers.columns):
+        for row, height in enumerate(heights):
+            name = f"drawer front {row * drawers.columns + column + 1}"
+            run = "drawer fronts"
+            run += f", column {column + 1}" if drawers.columns > 1 else ""
+            surfaces.append(_surface(name, "fronts", width, height, run=run))
+            rims += list(_four_edges(name, "fronts", width, height, size.panel_mm))
+            boards.append(_board(name, width, height, size.panel_mm))
+            boxes.append((width, piece.carcase_depth_mm, height))
+    return Shape(
+        surfaces=tuple(surfaces),
+        rims=tuple(rims),
+        boards=tuple(boards),
+        drawer_boxes_mm=tuple(boxes),
+    )
+
+
+def _doors(piece: Piece, size: Size) -> Shape:
+    doors = piece.doors
+    assert doors is not None  # the form asks for them
+    room_width, room_height = piece.front_room_mm(doors.fit)
+    gaps = 2 * doors.reveal_mm + (doors.count - 1) * doors.gap_mm
+    width = (room_width - gaps) / doors.count
+    height = room_height - 2 * doors.reveal_mm
+    surfaces, rims = [], []
+    for number in range(1, doors.count + 1):
+        name = f"door {number}"
+        surfaces += [
+            _surface(name, "doors", width, height, run="doors", loose=True),
+            _surface(f"{name}, back", "door backs", width, height, loose=True),
+        ]
+        rims += list(_four_edges(name, "doors", width, height, size.panel_mm))
+    inner = piece.carcase_width_mm - 2 * size.panel_mm
+    clear = piece.opening_height_mm - size.panel_mm
+    return Shape(
+        surfaces=tuple(surfaces),
+        rims=tuple(rims),
+        boards=(_board("door", width, height, size.panel_mm, doors.count),),
+        closed_mm=((inner, piece.carcase_depth_mm, clear),),
+    )
+
+
+def _chest_of_drawers(piece: Piece, size: Size, top: Top) -> Shape:
+    return _joined(_carcase(piece, size, top), _fronts(piece, size))
+
+
+def _night_stand(piece: Piece, size: Size, top: Top) -> Shape:
+    return _joined(_chest_of_drawers(piece, size, top), _inside(piece, size))
+
+
+def _bookcase(piece: Piece, size: Size, top: Top) -> Shape:
+    return _joined(_carcase(piece, size, top), _inside(piece, size))
+
+
+def _cupboard(piece: Piece, size: Size, top: Top) -> Shape:
+    return _joined(_bookcase(piece, size, top), _doors(piece, size))
+
+
+def _blanket_chest(piece: Piece, size: Size, top: Top) -> Shape:
+    width, depth = piece.carcase_width_mm, piece.carcase_depth_mm
+    height, thick = piece.opening_height_mm, size.panel_mm
+    surfaces = [
+        _surface(
+            "lid underside", "lid underside", size.width_mm, size.depth_mm, loose=True
+        ),
+        _surface("front", "front", width, height),
+        _surface("back", "back", width, height),
+        _surface("left end", "ends", depth, height),
+        _surface("right end", "ends", depth, height),
+    ]
+    boards = [
+        _board("front and back", width, height, thick, 2),
+        _board("end", depth - 2 * thick, height, thick, 2),
+        _board("bottom", width - 2 * thick, depth - 2 * thick, thick),
+    ]
+    if piece.base and piece.base.kind == "plinth":
+        low = piece.base.height_mm
+        surfaces += [
+            _surface("plinth, front", "plinth", width, low),
+            _surface("plinth, left", "plinth", depth, low),
+            _surface("plinth, right", "plinth", depth, low),
+        ]
+        boards.append(_board("plinth", 2 * (width + depth), low, thick))
+    rims = (
+        _rim("rim, front", "rim", width, thick),
+        _rim("rim, left", "rim", depth - 2 * thick, thick),
+        _rim("rim, right", "rim", depth - 2 * thick, thick),
+    )
+    own = Shape(surfaces=tuple(surfaces), rims=rims, boards=tuple(boards))
+    return _joined(_top(piece, size, top, "lid"), own)
+
+
+def _side_table(piece: Piece, size: Size, top: Top) -> Shape:
+    frame = piece.underframe
+    assert frame is not None  # the form asks for it
+    leg, apron = frame.leg_mm, frame.apron_mm
+    wide, deep = piece.carcase_width_mm - 2 * leg, piece.carcase_depth_mm - 2 * leg
+    tall = size.height_mm - top.thickness_mm
+    surfaces = [
+        _surface("front apron", "aprons", wide, apron),
+        _surface("back apron", "aprons", wide, apron),
+        _surface("left apron", "aprons", deep, apron),
+        _surface("right apron", "aprons", deep, apron),
+    ]
+    surfaces += [
+        _surface(f"leg {number}, face {face}", "legs", leg, tall)
+        for number in range(1, 5)
+        for face in range(1, 5)
+    ]
+    surfaces.append(
+        _surface(
+            "top underside",
+            "top underside",
+            size.width_mm,
+            size.depth_mm,
+            loose=True,
+        )
+    )
+    boards = (
+        _board("long apron", wide, apron, size.panel_mm, 2),
+        _board("short apron", deep, apron, size.panel_mm, 2),
+        _board("leg", tall, leg, leg, 4),
+    )
+    own = Shape(surfaces=tuple(surfaces), boards=boards)
+    shelf = _shelves(piece, wide, deep, size.panel_mm)
+    rims = tuple(
+        rim
+        for board in shelf.surfaces
+        if board.group == "shelves"
+        for rim in _four_edges(
+            board.name, "shelf edges", board.width_mm, board.height_mm, size.panel_mm
+        )
+    )
+    low = Shape(surfaces=shelf.surfaces, rims=rims, boards=shelf.boards)
+    return _joined(_top(piece, size, top), own, low)
+
+
+_SHAPES: dict[str, Callable[[Piece, Size, Top], Shape]] = {
+    "chest of drawers": _chest_of_drawers,
+    "night stand": _night_stand,
+    "bookcase": _bookcase,
+    "blanket chest": _blanket_chest,
+    "cupboard": _cupboard,
+    "side table": _side_table,
+}
+
+
+def _joined(*shapes: Shape) -> Shape:
+    return Shape(
+        surfaces=tuple(s for one in shapes for s in one.surfaces),
+        rims=tuple(r for one in shapes for r in one.rims),
+        boards=tuple(b for one in shapes for b in one.boards),
+        drawer_boxes_mm=tuple(d for one in shapes for d in one.drawer_boxes_mm),
+        closed_mm=tuple(c for one in shapes for c in one.closed_mm),
+    )
+
+
+def _surface(
+    name: str,
+    group: str,
+    width_mm: float,
+    height_mm: float,
+    *,
+    run: str | None = None,
+    loose: bool = False,
+) -> Surface:
+    return Surface(
+        name=name,
+        group=group,
+        width_mm=width_mm,
+        height_mm=height_mm,
+        run=run,
+        loose=loose,
+    )
+
+
+def _rim(name: str, group: str, length_mm: float, width_mm: float) -> Rim:
+    return Rim(name=name, group=group, length_mm=length_mm, width_mm=width_mm)
+
+
+def _board(
+    name: str, length_mm: float, width_mm: float, thickness_mm: float, count: int = 1
+) -> Board:
+    return Board(
+        name=name,
+        length_mm=length_mm,
+        width_mm=width_mm,
+        thickness_mm=thickness_mm,
+        count=count,
+    )
+
+
+def _four_edges(
+    name: str, group: str, width_mm: float, height_mm: float, thickness_mm: float
+) -> Iterator[Rim]:
+    for word, length_mm in (
+        ("upper edge", width_mm),
+        ("lower edge", width_mm),
+        ("left edge", height_mm),
+        ("right edge", height_mm),
+    ):
+        yield _rim(f"{name}, {word}", group, length_mm, thickness_mm)
