@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from pricebook.errors import SpecError, nearest
 
@@ -99,6 +100,47 @@ def total_factor(n: int, rate: float, convention: str) -> float:
     if convention == "unit":
         return math.fsum(k**b for k in range(1, n + 1))
     return float(n ** (b + 1))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Learning:
+    """How the time falls over like pieces; leave it out to reckon without.
+
+    Parameters
+    ----------
+    rate : float
+        What is left of the time at each doubling, 0.5 to 1. [-]
+    convention : str
+        "unit" or "cumulative average", as the rate was published.
+    pieces : int
+        How many like pieces the plan covers. [-]
+    made_before : int
+        How many like pieces were made before the first of these. [-]
+    """
+
+    rate: float
+    convention: str
+    pieces: int
+    made_before: int = 0
+
+    def __post_init__(self) -> None:
+        """Refuse learning that no curve can follow."""
+        for name in ("pieces", "made_before"):
+            count = getattr(self, name)
+            if isinstance(count, bool) or not isinstance(count, int) or count < 0:
+                raise SpecError(
+                    f"learning: {name} is {count!r}; it must be a whole number."
+                )
+        total_factor(self.pieces, self.rate, self.convention)
+
+    @property
+    def mean_factor(self) -> float:
+        """Mean time of these pieces over the time of the very first one [-]."""
+        last = self.made_before + self.pieces
+        total = total_factor(last, self.rate, self.convention)
+        if self.made_before:
+            total -= total_factor(self.made_before, self.rate, self.convention)
+        return total / self.pieces
 
 
 def _exponent(n: int, rate: float) -> float:
