@@ -1,6 +1,8 @@
 """Operations to minutes and hours: crew, learning over like pieces, drying, days."""
 
+from pricebook.labour.calendar import WEEKDAYS, PlannedStep, Step, Stint
 from pricebook.labour.crew import ONE_PERSON_M2, ONE_PERSON_MM, people_for
+from pricebook.labour.elapsed import ElapsedPlan, elapsed_plan
 from pricebook.labour.learning import (
     CONVENTIONS,
     Learning,
@@ -15,9 +17,15 @@ __all__ = [
     "ONE_PERSON_M2",
     "ONE_PERSON_MM",
     "PAYS",
+    "WEEKDAYS",
+    "ElapsedPlan",
     "LabourLine",
     "LabourPlan",
     "Learning",
+    "PlannedStep",
+    "Step",
+    "Stint",
+    "elapsed_plan",
     "people_for",
     "plan_labour",
     "total_factor",
