@@ -1,0 +1,290 @@
+"""Read a piece file: TOML, every value with its unit."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from pricebook import piece as parts
+from pricebook.errors import SpecError
+from pricebook.files.reading import Taker, read_toml
+from pricebook.piece import Piece
+
+
+def read_piece(path: str | Path) -> Piece:
+    """Read a piece file.
+
+    Parameters
+    ----------
+    path : str or Path
+        A TOML file such as those in data/pieces/.
+
+    Returns
+    -------
+    Piece
+        The piece, checked.
+
+    Raises
+    ------
+    SpecError
+        With one sentence for every fault of the file.
+    TableError
+        If the file cannot be opened or is not TOML.
+    """
+    file = Path(path)
+    return piece_from_table(read_toml(file), str(file))
+
+
+def piece_from_table(table: Mapping[str, Any], where: str) -> Piece:
+    """Make a piece of the tables of a piece file.
+
+    Parameters
+    ----------
+    table : mapping
+        The tables, as TOML gives them.
+    where : str
+        How sentences name the file.
+
+    Returns
+    -------
+    Piece
+        The piece, checked.
+
+    Raises
+    ------
+    SpecError
+        With one sentence for every fault.
+    """
+    faults: list[str] = []
+    whole = Taker(where, table, faults)
+    values: dict[str, Any] = {
+        "name": whole.text("name"),
+        "form": whole.text("form"),
+        "owner": whole.text("owner"),
+        "story": whole.text("story", ""),
+        "maker": whole.text("maker", ""),
+        "picture": whole.text("picture", ""),
+        "made_on": whole.day("made_on", None),
+    }
+    for key, read in _TABLES.items():
+        found = whole.table(key)
+        values[key] = None
+        if found is not None:
+            values[key] = read(Taker(f"{where} [{key}]", found, faults))
+    for key, read in _LISTS.items():
+        rows = whole.tables(key)
+        takers = [
+            Taker(f"{where} [[{key}]] {number}", row, faults)
+            for number, row in enumerate(rows, start=1)
+        ]
+        values[key] = tuple(read(taker) for taker in takers)
+    for key in ("veneer", "arrival"):
+        if not whole.has(key):
+            whole.fault(f"[{key}]", "is missing; every piece states it.")
+    if values["labour"] is None:
+        values["labour"] = parts.LabourWishes()
+    if values["price"] is None:
+        values["price"] = parts.PriceWishes()
+    made = whole.build(Piece, **values)
+    if made is None:
+        raise SpecError(*faults)
+    return made
+
+
+def _size(t: Taker) -> Any:
+    return t.build(
+        parts.Size,
+        width_mm=t.length("width"),
+        height_mm=t.length("height"),
+        depth_mm=t.length("depth"),
+        panel_mm=t.length("panel"),
+    )
+
+
+def _top(t: Taker) -> Any:
+    return t.build(
+        parts.Top,
+        overhang_front_mm=t.length("overhang_front"),
+        overhang_sides_mm=t.length("overhang_sides"),
+        overhang_back_mm=t.length("overhang_back", 0.0),
+        thickness_mm=t.length("thickness"),
+    )
+
+
+def _base(t: Taker) -> Any:
+    return t.build(parts.Base, kind=t.text("kind"), height_mm=t.length("height", 0.0))
+
+
+def _drawers(t: Taker) -> Any:
+    return t.build(
+        parts.Drawers,
+        rows=t.whole("rows"),
+        columns=t.whole("columns", 1),
+        heights_mm=t.lengths("heights", ()),
+        gap_mm=t.length("gap"),
+        reveal_mm=t.length("reveal"),
+        fit=t.text("fit"),
+        open_below_mm=t.length("open_below", 0.0),
+    )
+
+
+def _doors(t: Taker) -> Any:
+    return t.build(
+        parts.Doors,
+        count=t.whole("count"),
+        gap_mm=t.length("gap"),
+        reveal_mm=t.length("reveal"),
+        fit=t.text("fit"),
+    )
+
+
+def _shelves(t: Taker) -> Any:
+    return t.build(
+        parts.Shelves,
+        count=t.whole("count"),
+        setback_mm=t.length("setback", 0.0),
+        loose=t.flag("loose", False),
+    )
+
+
+def _underframe(t: Taker) -> Any:
+    return t.build(parts.Underframe, leg_mm=t.length("leg"), apron_mm=t.length("apron"))
+
+
+def _veneer(t: Taker) -> Any:
+    return t.build(
+        parts.VeneerWishes,
+        species=t.text("species"),
+        backing_species=t.text("backing_species", None),
+        overhang_mm=t.length("overhang", 12.7),
+        show=t.words("show", ()),
+        backing=t.words("backing", ()),
+        plain=t.words("plain", ()),
+        grain=t.pairs("grain", ()),
+        matched=t.words("matched", ()),
+        centred=t.words("centred", ()),
+        free_grain=t.words("free_grain", ()),
+    )
+
+
+def _banding(t: Taker) -> Any:
+    return t.build(
+        parts.BandingWishes,
+        species=t.text("species"),
+        edges=t.words("edges", ()),
+        end_allowance_mm=t.length("end_allowance", 25.4),
+    )
+
+
+def _finish(t: Taker) -> Any:
+    return t.build(
+        parts.FinishWishes,
+        system=t.text("system"),
+        coats=t.whole("coats", None),
+        groups=t.words("groups", ()),
+    )
+
+
+def _labour(t: Taker) -> Any:
+    return t.build(
+        parts.LabourWishes,
+        pay=t.text("pay", None),
+        teaching_min=t.number("teaching_min", 0.0),
+        hours=t.number("hours", None),
+    )
+
+
+def _price(t: Taker) -> Any:
+    return t.build(
+        parts.PriceWishes,
+        likely_bidders=t.number("likely_bidders", None),
+        comparables=t.words("comparables", ()),
+        retail_new_cents=t.money("retail_new", None),
+        unsold_value_cents=t.money("unsold_value", 0),
+        wanted_net_cents=t.money("wanted_net", None),
+        appraised_by=t.text("appraised_by", ""),
+        appraised_on=t.day("appraised_on", None),
+    )
+
+
+def _arrival(t: Taker) -> Any:
+    return t.build(
+        parts.Arrival,
+        condition=t.text("condition"),
+        made_before_1978=t.flag("made_before_1978", None),
+        dents=t.whole("dents", 0),
+    )
+
+
+def _holes(t: Taker) -> Any:
+    return t.build(
+        parts.Holes,
+        name=t.text("name"),
+        count=t.whole("count"),
+        diameter_mm=t.length("diameter"),
+        depth_mm=t.length("depth"),
+    )
+
+
+def _hardware(t: Taker) -> Any:
+    return t.build(parts.Hardware, item=t.text("item"), count=t.whole("count"))
+
+
+def _gift(t: Taker) -> Any:
+    return t.build(
+        parts.Gift,
+        item=t.text("item"),
+        value_cents=t.money("value"),
+        given_by=t.text("given_by"),
+    )
+
+
+def _face(t: Taker) -> Any:
+    return t.build(
+        parts.ListedFace,
+        name=t.text("name"),
+        along_mm=t.length("along"),
+        across_mm=t.length("across"),
+        count=t.whole("count", 1),
+        treatment=t.text("treatment", "show"),
+        run=t.text("run", None),
+        run_direction=t.text("run_direction", "side by side"),
+        centred=t.flag("centred", False),
+        free_grain=t.flag("free_grain", False),
+        coated=t.flag("coated", True),
+    )
+
+
+def _edge(t: Taker) -> Any:
+    return t.build(
+        parts.ListedEdge,
+        name=t.text("name"),
+        length_mm=t.length("length"),
+        width_mm=t.length("panel"),
+        count=t.whole("count", 1),
+    )
+
+
+_TABLES = {
+    "size": _size,
+    "top": _top,
+    "base": _base,
+    "drawers": _drawers,
+    "doors": _doors,
+    "shelves": _shelves,
+    "underframe": _underframe,
+    "veneer": _veneer,
+    "banding": _banding,
+    "finish": _finish,
+    "labour": _labour,
+    "price": _price,
+    "arrival": _arrival,
+}
+_LISTS = {
+    "holes": _holes,
+    "hardware": _hardware,
+    "gifts": _gift,
+    "faces": _face,
+    "edges": _edge,
+}
