@@ -166,18 +166,18 @@ def decider(steps: Sequence[Step], calendar: Calendar, waits: tuple[str, float])
     """Name the work, drying or settling without which it is ready soonest."""
     trials = []
     if waits[1]:
-        trials.append(("letting the veneer settle", steps, ("", 0.0)))
+        trials.append((0, "letting the veneer settle", steps, ("", 0.0)))
     for number, step in enumerate(steps):
-        for what, without in (
-            (f'the work of "{step.name}"', replace(step, work_min=0.0)),
-            (f'the drying after "{step.name}"', replace(step, drying_min=0.0)),
+        for is_work, what, without in (
+            (0, f'the drying after "{step.name}"', replace(step, drying_min=0.0)),
+            (1, f'the work of "{step.name}"', replace(step, work_min=0.0)),
         ):
             if without != step:
                 others = [*steps[:number], without, *steps[number + 1 :]]
-                trials.append((what, others, waits))
+                trials.append((is_work, what, others, waits))
     ready = [
-        (placed[-1].dry, -number, what)
-        for number, (what, others, wait) in enumerate(trials)
+        (placed[-1].dry, is_work, -number, what)
+        for number, (is_work, what, others, wait) in enumerate(trials)
         if (placed := place(others, calendar, wait)[0])
     ]
-    return min(ready)[2] if ready else ""
+    return min(ready)[3] if ready else ""

@@ -36,8 +36,8 @@ class ElapsedPlan:
     unplaced_min : float
         Work that found no session. [min]
     decider : str
-        The step that decides the day: without it, or its drying, the piece would
-        be ready soonest.
+        What decides the day: without this work or this drying the piece would be
+        ready soonest; of equals the drying before the work, the later first.
     sentence : str
         The answer in words.
     """
@@ -137,12 +137,12 @@ def elapsed_plan(
     raise_all(SpecError, _faults(steps, calendar, auction, waits))
     placed, unplaced_min = place(steps, calendar, waits)
     decides = decider(steps, calendar, waits) if unplaced_min == 0 else ""
-    ready = placed[-1].dry.date() if placed and not unplaced_min else None
+    ready = placed[-1].dry.date() if placed else start
     plan = ElapsedPlan(
         steps=placed,
         start=start,
         auction=auction,
-        ready=ready,
+        ready=None if unplaced_min else ready,
         unplaced_min=unplaced_min,
         decider=decides,
         sentence="",
@@ -176,7 +176,7 @@ def _named(steps: Sequence[Step]) -> list[Step]:
 
 
 def _sentence(plan: ElapsedPlan) -> str:
-    if not plan.steps and not plan.unplaced_min:
+    if plan.ready and not plan.steps:
         return "There is nothing to do."
     if plan.ready is None:
         return (
@@ -227,7 +227,7 @@ def _day_faults(calendar: Calendar, auction: date) -> Iterator[str]:
         )
     for day in calendar.days or ():
         if day < calendar.start:
-            yield f"the day {day} is before the start on {calendar.start}; leave it out."
+            yield f"{day} is before the start on {calendar.start}; leave it out."
 
 
 def _is_day(day: object) -> bool:
