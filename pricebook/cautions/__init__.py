@@ -1,9 +1,38 @@
 """What can hurt someone or break a rule for this very piece, with its source."""
 
+from pricebook.cautions.panels import (
+    KG_M3_PER_LB_FT3,
+    KG_PER_LB,
+    Board,
+    Panel,
+    boards_from_rows,
+    density_class,
+    panel_mass_kg,
+    total_mass_kg,
+    unbalanced,
+)
 from pricebook.cautions.tip_over import (
-    drawer_volume_l,
-    enclosed_volume_l,
+    CLOTHING_KINDS,
+    OTHER_KINDS,
+    tip_over_by_size,
     tip_over_scope,
 )
+from pricebook.cautions.volume import drawer_volume_l, enclosed_volume_l
 
-__all__ = ["drawer_volume_l", "enclosed_volume_l", "tip_over_scope"]
+__all__ = [
+    "CLOTHING_KINDS",
+    "KG_M3_PER_LB_FT3",
+    "KG_PER_LB",
+    "OTHER_KINDS",
+    "Board",
+    "Panel",
+    "boards_from_rows",
+    "density_class",
+    "drawer_volume_l",
+    "enclosed_volume_l",
+    "panel_mass_kg",
+    "tip_over_by_size",
+    "tip_over_scope",
+    "total_mass_kg",
+    "unbalanced",
+]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
 from datetime import date, datetime
 
+from pricebook.cautions.checks import not_above_zero
 from pricebook.errors import SpecError, nearest, raise_all
 
 LEAST_HEIGHT_MM = 685.8
@@ -56,9 +56,6 @@ OTHER_KINDS = (
     "blanket chest",
 )
 """Kinds that the rule leaves out whatever their numbers."""
-
-_CLEARANCE_MM = 3.175  # 1/8 in off the height of a drawer
-_CLOSED_SPACE_SHARE = 0.5
 
 
 def tip_over_scope(
@@ -117,16 +114,58 @@ def tip_over_scope(
     False
     """
     faults = [
-        *_not_above_zero("height", height_mm, "mm"),
-        *_not_above_zero("mass", mass_kg, "kg"),
-        *_not_above_zero("enclosed volume", volume_l, "L"),
+        *not_above_zero("height", height_mm, "mm"),
+        *not_above_zero("mass", mass_kg, "kg"),
+        *not_above_zero("enclosed volume", volume_l, "L"),
         *_not_a_day(made_on),
         *_not_a_kind(kind),
     ]
     raise_all(SpecError, faults)
+    made_after = _as_day(made_on) > NOT_BEFORE
+    return made_after and tip_over_by_size(height_mm, mass_kg, volume_l, kind)
+
+
+def tip_over_by_size(
+    height_mm: float, mass_kg: float, volume_l: float, kind: str
+) -> bool:
+    """Tell whether kind and size would put a piece under the tip-over rule.
+
+    Parameters
+    ----------
+    height_mm, mass_kg, volume_l : float
+        Height, mass empty, and enclosed volume. [mm], [kg], [L]
+    kind : str
+        What the piece is, as for `tip_over_scope`.
+
+    Returns
+    -------
+    bool
+        True when all but the day of manufacture is met; such a piece can tip
+        whatever its age, so anti-tip hardware is advised.
+
+    Raises
+    ------
+    SpecError
+        If a number is not above 0 or the kind is not known.
+
+    Notes
+    -----
+    Source: cpsc_clothing_storage_units.
+
+    Examples
+    --------
+    >>> tip_over_by_size(1117.6, 43.1, 165.2, "chest")
+    True
+    """
+    faults = [
+        *not_above_zero("height", height_mm, "mm"),
+        *not_above_zero("mass", mass_kg, "kg"),
+        *not_above_zero("enclosed volume", volume_l, "L"),
+        *_not_a_kind(kind),
+    ]
+    raise_all(SpecError, faults)
     return (
-        _as_day(made_on) > NOT_BEFORE
-        and plain_kind(kind) in CLOTHING_KINDS
+        plain_kind(kind) in CLOTHING_KINDS
         and _reaches(height_mm, LEAST_HEIGHT_MM)
         and _reaches(mass_kg, LEAST_MASS_KG)
         and _reaches(volume_l, LEAST_VOLUME_L)
@@ -160,94 +199,6 @@ def plain_kind(kind: str) -> str:
     return _KINDS[_squeezed(kind)]
 
 
-def drawer_volume_l(width_mm: float, depth_mm: float, height_mm: float) -> float:
-    """Return the volume that a drawer counts for under the tip-over rule.
-
-    Parameters
-    ----------
-    width_mm, depth_mm : float
-        Inside of the drawer. [mm]
-    height_mm : float
-        Bottom of the drawer to the lowest thing above it. [mm]
-
-    Returns
-    -------
-    float
-        Counted volume. [L]
-
-    Raises
-    ------
-    SpecError
-        If a size is not above 0, or the height is 1/8 in or less.
-
-    Notes
-    -----
-    width x depth x (height - 1/8 in). Source: cpsc_clothing_storage_units.
-
-    Examples
-    --------
-    >>> round(drawer_volume_l(711.2, 381.0, 155.575), 2)
-    41.3
-    """
-    faults = [
-        *_not_above_zero("drawer width", width_mm, "mm"),
-        *_not_above_zero("drawer depth", depth_mm, "mm"),
-        *_not_above_zero("drawer height", height_mm, "mm"),
-    ]
-    if not faults and height_mm <= _CLEARANCE_MM:
-        faults.append(
-            f"drawer height is {height_mm} mm; it must be more than 1/8 in, which "
-            "the rule takes off."
-        )
-    raise_all(SpecError, faults)
-    return width_mm * depth_mm * (height_mm - _CLEARANCE_MM) / 1e6
-
-
-def enclosed_volume_l(
-    drawers: Iterable[tuple[float, float, float]],
-    closed_spaces: Iterable[tuple[float, float, float]] = (),
-) -> float:
-    """Add up the enclosed volume of a piece as the tip-over rule counts it.
-
-    Parameters
-    ----------
-    drawers : iterable of (width_mm, depth_mm, height_mm)
-        Inside of each drawer. [mm]
-    closed_spaces : iterable of (width_mm, depth_mm, height_mm)
-        Inside of each space behind a door, which does not pull out. [mm]
-
-    Returns
-    -------
-    float
-        Counted volume. [L]
-
-    Raises
-    ------
-    SpecError
-        If a size is not above 0.
-
-    Notes
-    -----
-    A closed space counts 50 %; open shelves count nothing, so leave them out.
-    Source: cpsc_clothing_storage_units.
-
-    Examples
-    --------
-    >>> round(enclosed_volume_l([(711.2, 381.0, 155.575)] * 4), 1)
-    165.2
-    """
-    total_l = sum(drawer_volume_l(*drawer) for drawer in drawers)
-    for width_mm, depth_mm, height_mm in closed_spaces:
-        faults = [
-            *_not_above_zero("closed space width", width_mm, "mm"),
-            *_not_above_zero("closed space depth", depth_mm, "mm"),
-            *_not_above_zero("closed space height", height_mm, "mm"),
-        ]
-        raise_all(SpecError, faults)
-        total_l += _CLOSED_SPACE_SHARE * width_mm * depth_mm * height_mm / 1e6
-    return total_l
-
-
 def _squeezed(kind: str) -> str:
     return "".join(letter for letter in kind.lower() if letter.isalpha())
 
@@ -257,13 +208,6 @@ _KINDS = {_squeezed(kind): kind for kind in (*CLOTHING_KINDS, *OTHER_KINDS)}
 
 def _reaches(amount: float, least: float) -> bool:
     return amount >= least or math.isclose(amount, least, rel_tol=1e-9)
-
-
-def _not_above_zero(what: str, amount: float, unit: str) -> list[str]:
-    is_number = isinstance(amount, (int, float)) and not isinstance(amount, bool)
-    if is_number and math.isfinite(amount) and amount > 0:
-        return []
-    return [f"{what} is {amount!r} {unit}; it must be a number above 0."]
 
 
 def _as_day(made_on: date | str) -> date:

@@ -1,0 +1,307 @@
+"""Weight, density class and balance of the panels that a piece is made of."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from pricebook.cautions.checks import is_number, not_above_zero
+from pricebook.errors import SpecError, TableError, raise_all
+
+KG_PER_LB = 0.45359237
+"""Exact by definition (nist_sp_811)."""
+
+KG_M3_PER_LB_FT3 = KG_PER_LB / 0.3048**3
+"""1 lb/ft3 is 16.018 kg/m3 (nist_sp_811)."""
+
+LEAST_KG_M3, MOST_KG_M3 = 300.0, 1200.0
+"""Boards of furniture lie between these (common practice, no source)."""
+
+_MEDIUM_KG_M3, _HIGH_KG_M3 = 640.0, 800.0
+_COLUMNS = ("board", "name", "density_kg_m3", "formaldehyde_ppm", "confirmed", "source")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """A kind of board, with its usual density.
+
+    Parameters
+    ----------
+    key, name : str
+        What other files call it, and what a reader calls it.
+    density_kg_m3 : float
+        Usual density. [kg/m³]
+    formaldehyde_ppm : float or None
+        Limit for a new panel; None where the rule sets none. [ppm]
+    confirmed : bool
+        Whether the text behind the density was seen.
+    source : str
+        Key of SOURCES.csv for the density.
+    """
+
+    key: str
+    name: str
+    density_kg_m3: float
+    formaldehyde_ppm: float | None
+    confirmed: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Panel:
+    """Like panels of one piece.
+
+    Parameters
+    ----------
+    name : str
+        What the maker calls it, such as "door".
+    along_mm, across_mm, thickness_mm : float
+        Size. [mm]
+    density_kg_m3 : float
+        Density of the board. [kg/m³]
+    count : int
+        How many. [-]
+    loose : bool
+        Whether nothing holds it flat: a door, a shelf on pins, a table top.
+    veneered_faces : int
+        How many of its two faces are veneered: 0, 1 or 2. [-]
+    """
+
+    name: str
+    along_mm: float
+    across_mm: float
+    thickness_mm: float
+    density_kg_m3: float
+    count: int = 1
+    loose: bool = False
+    veneered_faces: int = 0
+
+    def __post_init__(self) -> None:
+        """Refuse a panel that cannot be."""
+        faults = [
+            *not_above_zero("length", self.along_mm, "mm"),
+            *not_above_zero("width", self.across_mm, "mm"),
+            *not_above_zero("thickness", self.thickness_mm, "mm"),
+            *_density_faults(self.density_kg_m3),
+        ]
+        if isinstance(self.count, bool) or self.count < 1:
+            faults.append(f"count is {self.count!r}; it must be 1 or more.")
+        if self.veneered_faces not in (0, 1, 2):
+            faults.append(f"veneered faces are {self.veneered_faces!r}; use 0, 1 or 2.")
+        raise_all(SpecError, (f'"{self.name}": {fault}' for fault in faults))
+
+    @property
+    def mass_kg(self) -> float:
+        """Mass of all panels of this row [kg]."""
+        volume_m3 = self.along_mm * self.across_mm * self.thickness_mm / 1e9
+        return self.count * volume_m3 * self.density_kg_m3
+
+
+def panel_mass_kg(
+    along_mm: float, across_mm: float, thickness_mm: float, density_kg_m3: float
+) -> float:
+    """Return the mass of a panel or a full sheet of board.
+
+    Parameters
+    ----------
+    along_mm, across_mm, thickness_mm : float
+        Size. [mm]
+    density_kg_m3 : float
+        Density, 300 to 1200. [kg/m³]
+
+    Returns
+    -------
+    float
+        Mass. [kg]
+
+    Raises
+    ------
+    SpecError
+        If a size is not above 0 or the density is outside 300 to 1200.
+
+    Notes
+    -----
+    density x length x width x thickness. Veneer, glue and fittings are left out.
+
+    Examples
+    --------
+    >>> round(panel_mass_kg(2438.4, 1219.2, 19.05, 720), 2)
+    40.78
+    """
+    return Panel(
+        name="panel",
+        along_mm=along_mm,
+        across_mm=across_mm,
+        thickness_mm=thickness_mm,
+        density_kg_m3=density_kg_m3,
+    ).mass_kg
+
+
+def total_mass_kg(panels: Iterable[Panel]) -> float:
+    """Add up the panels of a piece.
+
+    Parameters
+    ----------
+    panels : iterable of Panel
+        All panels of the piece.
+
+    Returns
+    -------
+    float
+        Mass without fittings, glue and finish. [kg]
+
+    Examples
+    --------
+    >>> side = Panel(name="side", along_mm=1000, across_mm=500, thickness_mm=20,
+    ...     density_kg_m3=700, count=2)
+    >>> round(total_mass_kg([side]), 3)
+    14.0
+    """
+    return math.fsum(panel.mass_kg for panel in panels)
+
+
+def density_class(density_kg_m3: float) -> str:
+    """Return the density class of a particleboard.
+
+    Parameters
+    ----------
+    density_kg_m3 : float
+        Density, 300 to 1200. [kg/m³]
+
+    Returns
+    -------
+    str
+        "LD" below 640, "M" from 640 to 800, "H" above 800.
+
+    Raises
+    ------
+    SpecError
+        If no board for furniture has that density.
+
+    Notes
+    -----
+    Source: ansi_a208_1; the name of the class LD is from memory. The outer bounds
+    are common practice, no source.
+
+    Examples
+    --------
+    >>> density_class(639), density_class(640), density_class(801)
+    ('LD', 'M', 'H')
+    """
+    raise_all(SpecError, _density_faults(density_kg_m3))
+    if density_kg_m3 < _MEDIUM_KG_M3:
+        return "LD"
+    return "M" if density_kg_m3 <= _HIGH_KG_M3 else "H"
+
+
+def unbalanced(panels: Iterable[Panel]) -> tuple[str, ...]:
+    """Name the loose panels that are veneered on one face only.
+
+    Parameters
+    ----------
+    panels : iterable of Panel
+        All panels of the piece.
+
+    Returns
+    -------
+    tuple of str
+        Their names, in order; each may cup as the one face takes up or loses
+        moisture.
+
+    Notes
+    -----
+    A panel held by the carcase is left out: its frame holds it flat. Source:
+    architectural_woodwork_balance.
+
+    Examples
+    --------
+    >>> door = Panel(name="door", along_mm=600, across_mm=400, thickness_mm=18,
+    ...     density_kg_m3=700, loose=True, veneered_faces=1)
+    >>> unbalanced([door])
+    ('door',)
+    """
+    return tuple(p.name for p in panels if p.loose and p.veneered_faces == 1)
+
+
+def boards_from_rows(rows: Iterable[Mapping[str, str]]) -> dict[str, Board]:
+    """Read the kinds of board from rows of reference tables.
+
+    Parameters
+    ----------
+    rows : iterable of mappings
+        Columns board, name, density_kg_m3, formaldehyde_ppm (may be empty),
+        confirmed (yes or no), source; a row of another table may give the limit
+        alone, with the density left empty.
+
+    Returns
+    -------
+    dict of str to Board
+        By key, in the order of their first rows.
+
+    Raises
+    ------
+    TableError
+        If a column is missing, a number is none, or a board has no density; one
+        sentence for each fault.
+
+    Examples
+    --------
+    >>> row = {"board": "mdf", "name": "MDF", "density_kg_m3": "700",
+    ...     "formaldehyde_ppm": "", "confirmed": "yes", "source": "epa_faq"}
+    >>> limit = {**row, "density_kg_m3": "", "formaldehyde_ppm": "0.11"}
+    >>> boards_from_rows([row, limit])["mdf"].formaldehyde_ppm
+    0.11
+    """
+    faults: list[str] = []
+    found: dict[str, dict[str, str]] = {}
+    for number, row in enumerate(rows, start=1):
+        missing = [name for name in _COLUMNS if name not in row]
+        if missing:
+            faults.append(f"board row {number} has no column {', '.join(missing)}.")
+            continue
+        kept = found.setdefault(row["board"], {})
+        if row["density_kg_m3"] and "density_kg_m3" in kept:
+            faults.append(f'board "{row["board"]}" has two densities; keep one.')
+        if row["density_kg_m3"]:
+            names = ("name", "density_kg_m3", "confirmed", "source")
+            kept |= {name: row[name] for name in names}
+        if row["formaldehyde_ppm"]:
+            kept["formaldehyde_ppm"] = row["formaldehyde_ppm"]
+    raise_all(TableError, faults)
+    for key, kept in found.items():
+        faults += _board_faults(key, kept)
+    raise_all(TableError, faults)
+    return {key: _board(key, kept) for key, kept in found.items()}
+
+
+def _board(key: str, kept: Mapping[str, str]) -> Board:
+    limit = kept.get("formaldehyde_ppm")
+    return Board(
+        key=key,
+        name=kept["name"],
+        density_kg_m3=float(kept["density_kg_m3"]),
+        formaldehyde_ppm=float(limit) if limit else None,
+        confirmed=kept["confirmed"] == "yes",
+        source=kept["source"],
+    )
+
+
+def _board_faults(key: str, kept: Mapping[str, str]) -> list[str]:
+    if "density_kg_m3" not in kept:
+        return [f'board "{key}" has no density; give one in kg/m3.']
+    try:
+        faults = _density_faults(float(kept["density_kg_m3"]))
+        float(kept.get("formaldehyde_ppm") or 0)
+    except ValueError:
+        faults = ["its density or its limit is no number; write digits, 720."]
+    return [f'board "{key}": {fault}' for fault in faults]
+
+
+def _density_faults(density_kg_m3: float) -> list[str]:
+    if is_number(density_kg_m3) and LEAST_KG_M3 <= density_kg_m3 <= MOST_KG_M3:
+        return []
+    return [
+        f"density is {density_kg_m3!r} kg/m3; no board for furniture is outside "
+        f"{LEAST_KG_M3:.0f} to {MOST_KG_M3:.0f}: give kg/m3, not lb/ft3."
+    ]
