@@ -1,0 +1,246 @@
+"""What is taken out of a price before the charity's part: shares, fees, costs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import ClassVar
+
+from pricebook import money
+from pricebook.errors import MoneyError, raise_all
+from pricebook.money import Number
+from pricebook.proceeds.tiers import Steps, Tier, chosen_steps, marginal, part, share_of
+from pricebook.proceeds.till import (
+    BASES,
+    Till,
+    cents_fault,
+    limits,
+    name_fault,
+    percent,
+    range_faults,
+    share_fault,
+    steps_words,
+    within,
+    word_fault,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A share of a named base: a commission, a guild's or a maker's share.
+
+    Parameters
+    ----------
+    payee : str
+        Who is paid.
+    share : number or None
+        A flat share of the base, 0 to 1. [-]
+    of : str
+        The base: `hammer`, `premium`, `hammer_plus_premium`, `charged`, or `left`
+        (what is left when this rule's turn comes).
+    floor_cents, cap_cents : int or None
+        The least and the most it comes to. [cents]
+    after : str
+        With `left`: what was left after the earlier rule of this label, so that
+        two payees can share one and the same base.
+    label : str
+        What the line is called; the payee if empty.
+    tiers : sequence of (int or None, number)
+        Marginal tiers in place of a flat share, as `premium_cents` takes them.
+
+    Examples
+    --------
+    >>> Share("guild", 0.05).of
+    'hammer'
+    >>> Share("maker", 0.2, "left", floor_cents=5000, cap_cents=4000)
+    Traceback (most recent call last):
+        ...
+    pricebook.errors.MoneyError: cap 40.00 is below floor 50.00; ...
+    """
+
+    kind: ClassVar[str] = "share"
+    payee: str
+    share: Number | None = None
+    of: str = "hammer"
+    floor_cents: int | None = None
+    cap_cents: int | None = None
+    after: str = ""
+    label: str = ""
+    tiers: Sequence[Tier] = ()
+    steps: Steps = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        steps, found = chosen_steps(self.share, self.tiers)
+        faults = [
+            *name_fault("payee", self.payee),
+            *found,
+            *word_fault("of", self.of, BASES),
+            *range_faults(self.floor_cents, self.cap_cents),
+        ]
+        if self.after and self.of != "left":
+            faults.append(f'after is "{self.after}" but of is "{self.of}", not left.')
+        raise_all(MoneyError, faults)
+        object.__setattr__(self, "share", share_of(self.share))
+        object.__setattr__(self, "tiers", steps if self.tiers else ())
+        object.__setattr__(self, "steps", steps)
+
+    def claim(self, till: Till) -> tuple[int, int]:
+        """Return base and claim [cents]."""
+        base = till.base(self.of, self.after)
+        amount = marginal(base, self.steps)
+        return base, within(amount, self.floor_cents, self.cap_cents)
+
+    def how(self, base_cents: int) -> str:
+        """Say how the share was worked out."""
+        words = BASES[self.of] + (f" after {self.after}" if self.after else "")
+        ends = limits(self.floor_cents, self.cap_cents)
+        steps = steps_words(self.steps)
+        return f"{steps} of {words}, {money.show(base_cents)}{ends}"
+
+
+@dataclass(frozen=True, slots=True)
+class CardFee:
+    """A card fee on the whole amount charged, premium and tax included.
+
+    Parameters
+    ----------
+    payee : str
+        Who is paid.
+    rate : number
+        Share of the amount charged, 0 to below 1. [-]
+    fixed_cents : int
+        Added once a payment. [cents]
+    label : str
+        What the line is called.
+
+    Notes
+    -----
+    Nothing is due when the lot is not paid by card, or nothing is charged.
+    A rate plus a fixed part is common practice, no source.
+
+    Examples
+    --------
+    >>> CardFee("card processor", 0.029, 30).fixed_cents
+    30
+    """
+
+    kind: ClassVar[str] = "card_fee"
+    payee: str
+    rate: Number
+    fixed_cents: int = 0
+    label: str = "card fee"
+
+    def __post_init__(self) -> None:
+        faults = [
+            *name_fault("payee", self.payee),
+            *share_fault("rate", self.rate),
+            *cents_fault("fixed_cents", self.fixed_cents),
+        ]
+        rate = share_of(self.rate)
+        if rate == 1:
+            faults.append("rate is 1; a fee that eats the whole price is refused.")
+        raise_all(MoneyError, faults)
+        object.__setattr__(self, "rate", rate)
+
+    def claim(self, till: Till) -> tuple[int, int]:
+        """Return base and claim [cents]."""
+        base = till.charged_cents if till.by_card else 0
+        if base == 0:
+            return 0, 0
+        return base, part(base, money.exact(self.rate)) + self.fixed_cents
+
+    def how(self, base_cents: int) -> str:
+        """Say how the fee was worked out."""
+        if base_cents == 0:
+            return "nothing was paid by card"
+        words = f"{percent(self.rate)} of {money.show(base_cents)} charged"
+        return words + (f" + {money.show(self.fixed_cents)}" * bool(self.fixed_cents))
+
+
+@dataclass(frozen=True, slots=True)
+class Fixed:
+    """A fixed amount a lot.
+
+    Parameters
+    ----------
+    payee : str
+        Who is paid.
+    amount_cents : int
+        The amount. [cents]
+    label : str
+        What the line is called; the payee if empty.
+
+    Examples
+    --------
+    >>> Fixed("auctioneer", 3500, "lot fee").amount_cents
+    3500
+    """
+
+    kind: ClassVar[str] = "fixed"
+    payee: str
+    amount_cents: int
+    label: str = ""
+
+    def __post_init__(self) -> None:
+        raise_all(
+            MoneyError,
+            [
+                *name_fault("payee", self.payee),
+                *cents_fault("amount_cents", self.amount_cents),
+            ],
+        )
+
+    def claim(self, till: Till) -> tuple[int, int]:
+        """Return base and claim [cents]."""
+        return self.amount_cents, self.amount_cents
+
+    def how(self, base_cents: int) -> str:
+        """Say how the amount was worked out."""
+        return f"{money.show(base_cents)} a lot"
+
+
+@dataclass(frozen=True, slots=True)
+class Repay:
+    """A documented cost, repaid up to a cap and to what is left.
+
+    Parameters
+    ----------
+    payee : str
+        Who is repaid.
+    cost_cents : int
+        What was documented. [cents]
+    cap_cents : int or None
+        The most that is repaid. [cents]
+    label : str
+        What the line is called; the payee if empty.
+
+    Examples
+    --------
+    >>> Repay("maker", 21240, 18000, "materials").cap_cents
+    18000
+    """
+
+    kind: ClassVar[str] = "repay"
+    payee: str
+    cost_cents: int
+    cap_cents: int | None = None
+    label: str = ""
+
+    def __post_init__(self) -> None:
+        raise_all(
+            MoneyError,
+            [
+                *name_fault("payee", self.payee),
+                *cents_fault("cost_cents", self.cost_cents),
+                *cents_fault("cap_cents", self.cap_cents, optional=True),
+            ],
+        )
+
+    def claim(self, till: Till) -> tuple[int, int]:
+        """Return base and claim [cents]."""
+        return self.cost_cents, within(self.cost_cents, None, self.cap_cents)
+
+    def how(self, base_cents: int) -> str:
+        """Say how the repayment was worked out."""
+        ends = limits(None, self.cap_cents)
+        return f"documented cost {money.show(base_cents)}{ends}"
