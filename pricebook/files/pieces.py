@@ -8,7 +8,8 @@ from typing import Any
 
 from pricebook import piece as parts
 from pricebook.errors import SpecError
-from pricebook.files.reading import Taker, read_toml
+from pricebook.files.opening import read_toml
+from pricebook.files.taking import Taker
 from pricebook.piece import Piece
 
 
@@ -67,29 +68,31 @@ def piece_from_table(table: Mapping[str, Any], where: str) -> Piece:
         "picture": whole.text("picture", ""),
         "made_on": whole.day("made_on", None),
     }
-    for key, read in _TABLES.items():
-        found = whole.table(key)
-        values[key] = None
-        if found is not None:
-            values[key] = read(Taker(f"{where} [{key}]", found, faults))
-    for key, read in _LISTS.items():
-        rows = whole.tables(key)
-        takers = [
-            Taker(f"{where} [[{key}]] {number}", row, faults)
-            for number, row in enumerate(rows, start=1)
-        ]
-        values[key] = tuple(read(taker) for taker in takers)
+    values |= _tables(whole, where, faults)
     for key in ("veneer", "arrival"):
         if not whole.has(key):
             whole.fault(f"[{key}]", "is missing; every piece states it.")
-    if values["labour"] is None:
-        values["labour"] = parts.LabourWishes()
-    if values["price"] is None:
-        values["price"] = parts.PriceWishes()
     made = whole.build(Piece, **values)
     if made is None:
         raise SpecError(*faults)
     return made
+
+
+def _tables(whole: Taker, where: str, faults: list[str]) -> dict[str, Any]:
+    """Read every table and list of tables that the file has."""
+    values: dict[str, Any] = {}
+    for key, read in _TABLES.items():
+        found = whole.table(key)
+        if found is not None or key in ("labour", "price"):
+            found = found or {}
+            values[key] = read(Taker(f"{where} [{key}]", found, faults))
+    for key, read in _LISTS.items():
+        takers = [
+            Taker(f"{where} [[{key}]] {number}", row, faults)
+            for number, row in enumerate(whole.tables(key), start=1)
+        ]
+        values[key] = tuple(read(taker) for taker in takers)
+    return values
 
 
 def _size(t: Taker) -> Any:

@@ -1,152 +1,17 @@
-"""Open a file and take values out of it, noting every fault on the way."""
+"""Take values out of a table by key and note what is wrong with them."""
 
 from __future__ import annotations
 
-import csv
-import io
-import tomllib
-from collections.abc import Callable, Iterable, Mapping
+import math
+from collections.abc import Callable, Mapping
 from datetime import date, datetime
-from pathlib import Path
 from typing import Any, TypeVar
 
 from pricebook import lengths, money
 from pricebook.errors import PricebookError, TableError, nearest
 
 T = TypeVar("T")
-MOST_BYTES = 4_000_000
-"""No file of a shop or a piece comes near this; a larger one is a mistake."""
-
 _MISSING = object()
-
-
-def read_text(path: Path) -> str:
-    """Return the text of a file, or say plainly why there is none.
-
-    Parameters
-    ----------
-    path : Path
-        The file.
-
-    Returns
-    -------
-    str
-        Its text.
-
-    Raises
-    ------
-    TableError
-        If it is missing, a folder, empty, too large, or not UTF-8 text.
-    """
-    if path.is_dir():
-        raise TableError(f"{path} is a folder; name a file in it.")
-    if not path.exists():
-        raise TableError(f"{path} does not exist; check the name.")
-    if path.stat().st_size > MOST_BYTES:
-        raise TableError(f"{path} is larger than 4 MB; no file of this kind is.")
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise TableError(
-            f"{path} is not UTF-8 text (byte {error.start}); save it as UTF-8."
-        ) from None
-    except OSError as error:
-        raise TableError(f"{path} cannot be opened: {error.strerror}.") from None
-    if not text.strip():
-        raise TableError(f"{path} is empty; write something into it.")
-    return text
-
-
-def read_toml(path: Path) -> dict[str, Any]:
-    """Return the tables of a TOML file.
-
-    Parameters
-    ----------
-    path : Path
-        The file.
-
-    Returns
-    -------
-    dict
-        Its tables.
-
-    Raises
-    ------
-    TableError
-        If it cannot be opened or is not TOML; the sentence names the line.
-    """
-    try:
-        return tomllib.loads(read_text(path))
-    except tomllib.TOMLDecodeError as error:
-        raise TableError(f"{path} is not TOML: {error}.") from None
-
-
-def read_csv(
-    path: Path, columns: Iterable[str], optional: Iterable[str] = ()
-) -> list[tuple[int, dict[str, str]]]:
-    """Return the rows of a CSV file with their line numbers.
-
-    Parameters
-    ----------
-    path : Path
-        The file.
-    columns, optional : iterable of str
-        Columns that must be there, and those that may be.
-
-    Returns
-    -------
-    list of (int, dict)
-        Line number and cells by column, blanks stripped.
-
-    Raises
-    ------
-    TableError
-        With every fault of the file's shape.
-    """
-    text = read_text(path)
-    wanted, extra = list(columns), list(optional)
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
-    faults, rows = [], []
-    try:
-        head = [cell.strip() for cell in next(reader)]
-        faults += _head_faults(path, head, wanted, extra)
-        for cells in reader:
-            if not any(cell.strip() for cell in cells):
-                continue
-            if len(cells) != len(head):
-                faults.append(
-                    f"{path} line {reader.line_num}: {len(cells)} cells under "
-                    f"{len(head)} columns; quote a cell that holds a comma."
-                )
-                continue
-            row = dict(zip(head, (cell.strip() for cell in cells), strict=True))
-            rows.append((reader.line_num, row))
-    except csv.Error as error:
-        faults.append(f"{path} line {reader.line_num}: not CSV ({error}).")
-    if faults:
-        raise TableError(*faults)
-    return rows
-
-
-def _head_faults(
-    path: Path, head: list[str], wanted: list[str], extra: list[str]
-) -> list[str]:
-    known = [*wanted, *extra]
-    faults = [
-        f'{path} line 1: column "{name}" is missing.'
-        for name in wanted
-        if name not in head
-    ]
-    faults += [
-        f'{path} line 1: column "{name}" is not known; {nearest(name, known)}'
-        for name in head
-        if name not in known
-    ]
-    faults += [
-        f'{path} line 1: column "{name}" stands twice.'
-        for name in sorted({n for n in head if head.count(n) > 1})
-    ]
-    return faults
 
 
 class Taker:
@@ -180,7 +45,7 @@ class Taker:
 
     def has(self, key: str) -> bool:
         """Tell whether a key is there with something in it."""
-        return self._table.get(key, "") != ""
+        return bool(self._table.get(key, "") != "")
 
     def _take(self, key: str, read: Callable[[Any], T], default: Any = _MISSING) -> Any:
         self._taken.add(key)
@@ -305,7 +170,7 @@ def _number(value: Any) -> float:
             value = None
     if isinstance(value, bool) or not isinstance(value, int | float):
         raise TableError("that is not a number; write digits, such as 12 or 0.5.")
-    if value != value or value in (float("inf"), float("-inf")):
+    if not math.isfinite(value):
         raise TableError("that is not a finite number; write digits.")
     return float(value)
 

@@ -1,0 +1,1 @@
+"""Cost lines that add up as printed."""

@@ -1,0 +1,132 @@
+"""The whole price book of a shop, looked up by key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import TypeVar
+
+from pricebook.errors import TableError, nearest
+from pricebook.finish import FinishSystem
+from pricebook.rates import Allowance, Material, Minutes, Roll, Row, Settings, Sheet
+
+R = TypeVar("R", bound=Row)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """The price book of a shop.
+
+    Parameters
+    ----------
+    settings : Settings
+        How the shop reads, prints and reckons.
+    sheets, rolls, materials, minutes, allowances : tuple
+        The rows that are in use.
+    finishes : tuple of FinishSystem
+        The finish systems that the shop knows.
+    not_chosen : tuple of Row
+        Second sources of a figure, kept beside the one in use.
+    """
+
+    settings: Settings
+    sheets: tuple[Sheet, ...]
+    rolls: tuple[Roll, ...]
+    materials: tuple[Material, ...]
+    minutes: tuple[Minutes, ...]
+    allowances: tuple[Allowance, ...]
+    finishes: tuple[FinishSystem, ...]
+    not_chosen: tuple[Row, ...] = ()
+
+    def material(self, key: str) -> Material:
+        """Return a material by its key.
+
+        Raises
+        ------
+        TableError
+            If the price book has no such row; the nearest key is named.
+        """
+        return _found(key, self.materials, "an item")
+
+    def has_material(self, key: str) -> bool:
+        """Tell whether the price book has a material."""
+        return any(row.key == key for row in self.materials)
+
+    def allowance(self, key: str) -> float:
+        """Return the figure of an allowance by its key.
+
+        Raises
+        ------
+        TableError
+            If the price book has no such row; the nearest key is named.
+        """
+        return _found(key, self.allowances, "an allowance").value
+
+    def finish(self, key: str) -> FinishSystem:
+        """Return a finish system by its key.
+
+        Raises
+        ------
+        TableError
+            If the shop has no such system; the nearest key is named.
+        """
+        for system in self.finishes:
+            if system.key == key:
+                return system
+        known = [system.key for system in self.finishes]
+        raise TableError(
+            f'"{key}" is not a finish system of the shop; {nearest(key, known)}'
+        )
+
+    def sheets_of(self, species: str, veneer: str) -> tuple[Sheet, ...]:
+        """Return the sheets of a species for show or backing faces.
+
+        Raises
+        ------
+        TableError
+            If the price book has none; the nearest species is named.
+        """
+        found = tuple(
+            s for s in self.sheets if s.species == species and s.veneer == veneer
+        )
+        if not found:
+            known = sorted({s.species for s in self.sheets if s.veneer == veneer})
+            raise TableError(
+                f'no {veneer} veneer of "{species}" is in the price book; '
+                f"{nearest(species, known)}"
+            )
+        return found
+
+    def rolls_of(self, species: str) -> tuple[Roll, ...]:
+        """Return the rolls of edge banding of a species.
+
+        Raises
+        ------
+        TableError
+            If the price book has none; the nearest species is named.
+        """
+        found = tuple(roll for roll in self.rolls if roll.species == species)
+        if not found:
+            known = sorted({roll.species for roll in self.rolls})
+            raise TableError(
+                f'no edge banding of "{species}" is in the price book; '
+                f"{nearest(species, known)}"
+            )
+        return found
+
+    def old_rows(self, keys: Sequence[str], on: date) -> Iterator[Row]:
+        """Yield the rows among some keys that are past the shop's age limit."""
+        rows: list[Row] = [*self.sheets, *self.rolls, *self.materials]
+        for row in rows:
+            too_old = row.age_days(on) > self.settings.price_age_days
+            if row.key in keys and too_old:
+                yield row
+
+
+def _found(key: str, rows: Sequence[R], what: str) -> R:
+    for row in rows:
+        if row.key == key:
+            return row
+    known = [row.key for row in rows]
+    raise TableError(f'"{key}" is not {what} of the price book; {nearest(key, known)}')

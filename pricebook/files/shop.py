@@ -1,0 +1,192 @@
+"""Read the shop's price book: one folder of CSV and TOML files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from pricebook.cost.shop import Shop
+from pricebook.errors import PricebookError, TableError
+from pricebook.files.materials import materials
+from pricebook.files.opening import read_toml
+from pricebook.files.rows import TAIL, rows_of, tail
+from pricebook.files.taking import Taker
+from pricebook.finish import finish_systems
+from pricebook.rates import (
+    Allowance,
+    Minutes,
+    Roll,
+    Row,
+    Settings,
+    Sheet,
+)
+
+SHEET_COLUMNS = (
+    "key", "species", "form", "veneer", "along", "across", "price", "on_hand",
+    "value", "to_buy", "figure_centre", "offcut", *TAIL,
+)  # fmt: skip
+ROLL_COLUMNS = (
+    "key", "species", "form", "width", "length", "price", "on_hand", "value",
+    "to_buy", *TAIL,
+)  # fmt: skip
+MINUTES_COLUMNS = (
+    "key", "name", "setup_min", "rate_min", "unit", "people", "pay", "drying_min",
+    *TAIL,
+)  # fmt: skip
+ALLOWANCE_COLUMNS = ("key", "value", "unit", "note", *TAIL)
+
+
+def read_shop(folder: str | Path) -> Shop:
+    """Read a shop's price book.
+
+    Parameters
+    ----------
+    folder : str or Path
+        The folder that holds shop.toml, sheets.csv, rolls.csv, materials.csv,
+        minutes.csv, allowances.csv and finishes.toml.
+
+    Returns
+    -------
+    Shop
+        The price book, checked.
+
+    Raises
+    ------
+    TableError
+        With one sentence for every fault of every file.
+    """
+    base = Path(folder)
+    if not base.is_dir():
+        raise TableError(f"{base} is not a folder; name the folder of a price book.")
+    faults: list[str] = []
+    spare: list[Row] = []
+
+    def part(read: Callable[[Path], Any], name: str) -> Any:
+        try:
+            return read(base / name)
+        except PricebookError as error:
+            faults.extend(error.faults)
+            return ()
+
+    def rows(read: Callable[[Path], tuple[Any, list[Any]]], name: str) -> Any:
+        found = part(read, name)
+        if found:
+            spare.extend(found[1])
+        return found[0] if found else ()
+
+    values = {
+        "settings": part(_settings, "shop.toml"),
+        "sheets": rows(_sheets, "sheets.csv"),
+        "rolls": rows(_rolls, "rolls.csv"),
+        "materials": rows(materials, "materials.csv"),
+        "minutes": rows(_minutes, "minutes.csv"),
+        "allowances": rows(_allowances, "allowances.csv"),
+        "finishes": part(_finishes, "finishes.toml"),
+    }
+    if faults:
+        raise TableError(*faults)
+    return Shop(**values, not_chosen=tuple(spare))
+
+
+def _settings(path: Path) -> Settings:
+    faults: list[str] = []
+    t = Taker(str(path), read_toml(path), faults)
+    made = t.build(
+        Settings,
+        shop=t.text("shop"),
+        currency=t.text("currency"),
+        lengths=t.text("lengths"),
+        paper=t.text("paper"),
+        paid_cents_per_hour=t.money("paid_per_hour"),
+        given_cents_per_hour=t.money("given_per_hour"),
+        overhead_cents_per_hour=t.money("overhead_per_hour"),
+        price_age_days=t.whole("price_age_days"),
+    )
+    if made is None:
+        raise TableError(*faults)
+    return made
+
+
+def _finishes(path: Path) -> tuple[Any, ...]:
+    try:
+        return tuple(finish_systems(read_toml(path)))
+    except TableError as error:
+        raise TableError(*(f"{path}: {s}" for s in error.faults)) from None
+
+
+def _sheets(path: Path) -> tuple[tuple[Sheet, ...], list[Sheet]]:
+    return rows_of(path, SHEET_COLUMNS, _sheet)
+
+
+def _sheet(t: Taker) -> Sheet | None:
+    to_buy = t.flag("to_buy", True)
+    price = t.money("price", None if to_buy is False else 0)
+    return t.build(
+        Sheet,
+        **tail(t),
+        species=t.text("species"),
+        form=t.text("form"),
+        veneer=t.text("veneer"),
+        along_mm=t.length("along"),
+        across_mm=t.length("across"),
+        price_cents=0 if price is None else price,
+        on_hand=t.whole("on_hand", 0),
+        value_cents=t.money("value", price or 0),
+        to_buy=to_buy,
+        figure_centre_mm=t.length("figure_centre", None),
+        offcut=t.flag("offcut", False),
+    )
+
+
+def _rolls(path: Path) -> tuple[tuple[Roll, ...], list[Roll]]:
+    return rows_of(path, ROLL_COLUMNS, _roll)
+
+
+def _roll(t: Taker) -> Roll | None:
+    to_buy = t.flag("to_buy", True)
+    price = t.money("price", None if to_buy is False else 0)
+    return t.build(
+        Roll,
+        **tail(t),
+        species=t.text("species"),
+        form=t.text("form"),
+        width_mm=t.length("width"),
+        length_mm=t.length("length"),
+        price_cents=0 if price is None else price,
+        on_hand=t.whole("on_hand", 0),
+        value_cents=t.money("value", price or 0),
+        to_buy=to_buy,
+    )
+
+
+def _minutes(path: Path) -> tuple[tuple[Minutes, ...], list[Minutes]]:
+    return rows_of(path, MINUTES_COLUMNS, _minutes_row)
+
+
+def _minutes_row(t: Taker) -> Minutes | None:
+    return t.build(
+        Minutes,
+        **tail(t),
+        name=t.text("name"),
+        setup_min=t.number("setup_min"),
+        rate_min=t.number("rate_min"),
+        unit=t.text("unit"),
+        people=t.whole("people", 1),
+        pay=t.text("pay", "given"),
+        drying_min=t.number("drying_min", 0.0),
+    )
+
+
+def _allowances(path: Path) -> tuple[tuple[Allowance, ...], list[Allowance]]:
+    return rows_of(path, ALLOWANCE_COLUMNS, _allowance)
+
+
+def _allowance(t: Taker) -> Allowance | None:
+    return t.build(
+        Allowance,
+        **tail(t),
+        value=t.number("value"),
+        unit=t.text("unit"),
+        note=t.text("note", ""),
+    )
