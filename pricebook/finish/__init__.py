@@ -17,19 +17,32 @@ from pricebook.finish.film import (
     thinned_solids_share,
     wet_film_um,
 )
+from pricebook.finish.plan import FinishPlan, plan_finish
+from pricebook.finish.rows import CoatRow
+from pricebook.finish.system import KINDS, METHODS, Coat, FinishSystem
+from pricebook.finish.table import finish_system, finish_systems
 
 __all__ = [
+    "KINDS",
+    "METHODS",
     "Batch",
+    "Coat",
+    "CoatRow",
+    "FinishPlan",
+    "FinishSystem",
     "batch",
     "coverage_m2_per_l",
     "cut_solids_share",
     "dilute",
     "dry_film_um",
     "dye_ml",
+    "finish_system",
+    "finish_systems",
     "flakes_kg",
     "litres",
     "mils",
     "mixed_l",
+    "plan_finish",
     "thinned_solids_share",
     "wet_film_um",
 ]
