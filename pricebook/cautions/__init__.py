@@ -1,11 +1,10 @@
 """What can hurt someone or break a rule for this very piece, with its source."""
 
+from pricebook.cautions.boards import Board, boards_from_rows
 from pricebook.cautions.panels import (
     KG_M3_PER_LB_FT3,
     KG_PER_LB,
-    Board,
     Panel,
-    boards_from_rows,
     density_class,
     panel_mass_kg,
     total_mass_kg,

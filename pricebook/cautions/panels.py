@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from pricebook.cautions.checks import is_number, not_above_zero
-from pricebook.errors import SpecError, TableError, raise_all
+from pricebook.errors import SpecError, raise_all
 
 KG_PER_LB = 0.45359237
 """Exact by definition (nist_sp_811)."""
@@ -19,33 +19,6 @@ LEAST_KG_M3, MOST_KG_M3 = 300.0, 1200.0
 """Boards of furniture lie between these (common practice, no source)."""
 
 _MEDIUM_KG_M3, _HIGH_KG_M3 = 640.0, 800.0
-_COLUMNS = ("board", "name", "density_kg_m3", "formaldehyde_ppm", "confirmed", "source")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Board:
-    """A kind of board, with its usual density.
-
-    Parameters
-    ----------
-    key, name : str
-        What other files call it, and what a reader calls it.
-    density_kg_m3 : float
-        Usual density. [kg/m³]
-    formaldehyde_ppm : float or None
-        Limit for a new panel; None where the rule sets none. [ppm]
-    confirmed : bool
-        Whether the text behind the density was seen.
-    source : str
-        Key of SOURCES.csv for the density.
-    """
-
-    key: str
-    name: str
-    density_kg_m3: float
-    formaldehyde_ppm: float | None
-    confirmed: bool
-    source: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +56,7 @@ class Panel:
             *not_above_zero("length", self.along_mm, "mm"),
             *not_above_zero("width", self.across_mm, "mm"),
             *not_above_zero("thickness", self.thickness_mm, "mm"),
-            *_density_faults(self.density_kg_m3),
+            *density_faults(self.density_kg_m3),
         ]
         if isinstance(self.count, bool) or self.count < 1:
             faults.append(f"count is {self.count!r}; it must be 1 or more.")
@@ -189,7 +162,7 @@ def density_class(density_kg_m3: float) -> str:
     >>> density_class(639), density_class(640), density_class(801)
     ('LD', 'M', 'H')
     """
-    raise_all(SpecError, _density_faults(density_kg_m3))
+    raise_all(SpecError, density_faults(density_kg_m3))
     if density_kg_m3 < _MEDIUM_KG_M3:
         return "LD"
     return "M" if density_kg_m3 <= _HIGH_KG_M3 else "H"
@@ -224,81 +197,8 @@ def unbalanced(panels: Iterable[Panel]) -> tuple[str, ...]:
     return tuple(p.name for p in panels if p.loose and p.veneered_faces == 1)
 
 
-def boards_from_rows(rows: Iterable[Mapping[str, str]]) -> dict[str, Board]:
-    """Read the kinds of board from rows of reference tables.
-
-    Parameters
-    ----------
-    rows : iterable of mappings
-        Columns board, name, density_kg_m3, formaldehyde_ppm (may be empty),
-        confirmed (yes or no), source; a row of another table may give the limit
-        alone, with the density left empty.
-
-    Returns
-    -------
-    dict of str to Board
-        By key, in the order of their first rows.
-
-    Raises
-    ------
-    TableError
-        If a column is missing, a number is none, or a board has no density; one
-        sentence for each fault.
-
-    Examples
-    --------
-    >>> row = {"board": "mdf", "name": "MDF", "density_kg_m3": "700",
-    ...     "formaldehyde_ppm": "", "confirmed": "yes", "source": "epa_faq"}
-    >>> limit = {**row, "density_kg_m3": "", "formaldehyde_ppm": "0.11"}
-    >>> boards_from_rows([row, limit])["mdf"].formaldehyde_ppm
-    0.11
-    """
-    faults: list[str] = []
-    found: dict[str, dict[str, str]] = {}
-    for number, row in enumerate(rows, start=1):
-        missing = [name for name in _COLUMNS if name not in row]
-        if missing:
-            faults.append(f"board row {number} has no column {', '.join(missing)}.")
-            continue
-        kept = found.setdefault(row["board"], {})
-        if row["density_kg_m3"] and "density_kg_m3" in kept:
-            faults.append(f'board "{row["board"]}" has two densities; keep one.')
-        if row["density_kg_m3"]:
-            names = ("name", "density_kg_m3", "confirmed", "source")
-            kept |= {name: row[name] for name in names}
-        if row["formaldehyde_ppm"]:
-            kept["formaldehyde_ppm"] = row["formaldehyde_ppm"]
-    raise_all(TableError, faults)
-    for key, kept in found.items():
-        faults += _board_faults(key, kept)
-    raise_all(TableError, faults)
-    return {key: _board(key, kept) for key, kept in found.items()}
-
-
-def _board(key: str, kept: Mapping[str, str]) -> Board:
-    limit = kept.get("formaldehyde_ppm")
-    return Board(
-        key=key,
-        name=kept["name"],
-        density_kg_m3=float(kept["density_kg_m3"]),
-        formaldehyde_ppm=float(limit) if limit else None,
-        confirmed=kept["confirmed"] == "yes",
-        source=kept["source"],
-    )
-
-
-def _board_faults(key: str, kept: Mapping[str, str]) -> list[str]:
-    if "density_kg_m3" not in kept:
-        return [f'board "{key}" has no density; give one in kg/m3.']
-    try:
-        faults = _density_faults(float(kept["density_kg_m3"]))
-        float(kept.get("formaldehyde_ppm") or 0)
-    except ValueError:
-        faults = ["its density or its limit is no number; write digits, 720."]
-    return [f'board "{key}": {fault}' for fault in faults]
-
-
-def _density_faults(density_kg_m3: float) -> list[str]:
+def density_faults(density_kg_m3: float) -> list[str]:
+    """List the fault of a density that no board for furniture has."""
     if is_number(density_kg_m3) and LEAST_KG_M3 <= density_kg_m3 <= MOST_KG_M3:
         return []
     return [
