@@ -21,12 +21,13 @@ _UPRIGHT = (
 )
 """Groups whose grain runs upright by custom; all others run from side to side."""
 
-_OTHER_SIDE = {
-    "doors": "door backs",
-    "lid": "lid underside",
-    "shelves": "shelf undersides",
-    "top": "top underside",
-}
+_TWO_FACES = (
+    ("doors", "door backs"),
+    ("lid", "lid underside"),
+    ("shelves", "shelf undersides"),
+    ("top", "top underside"),
+)
+_OTHER_FACE = {a: b for pair in _TWO_FACES for a, b in (pair, pair[::-1])}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -262,6 +263,6 @@ def _enclosed_l(measured: Shape) -> float:
 def _one_sided(piece: Piece, measured: Shape) -> Iterator[str]:
     veneered = piece.veneer.veneered
     for surface in measured.surfaces:
-        other = _OTHER_SIDE.get(surface.group)
+        other = _OTHER_FACE.get(surface.group)
         if surface.loose and surface.group in veneered and other not in veneered:
             yield surface.name
