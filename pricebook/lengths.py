@@ -159,7 +159,7 @@ def show(length_mm: float, unit: str = "in") -> str:
     """
     if not (length_mm >= 0 and math.isfinite(length_mm)):
         raise UnitError(f"{length_mm} mm cannot be printed; a length is 0 or more.")
-    exact = Fraction(length_mm)
+    exact = Fraction(repr(float(length_mm)))  # the decimal that it prints as
     if unit == "mm":
         return f"{math.floor(exact + Fraction(1, 2))} mm"
     if unit != "in":
