@@ -19,6 +19,7 @@ from pricebook.finish.film import (
 )
 from pricebook.finish.plan import FinishPlan, plan_finish
 from pricebook.finish.rows import CoatRow
+from pricebook.finish.steps import FinishStep
 from pricebook.finish.system import KINDS, METHODS, Coat, FinishSystem
 from pricebook.finish.table import finish_system, finish_systems
 
@@ -29,6 +30,7 @@ __all__ = [
     "Coat",
     "CoatRow",
     "FinishPlan",
+    "FinishStep",
     "FinishSystem",
     "batch",
     "coverage_m2_per_l",

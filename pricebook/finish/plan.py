@@ -9,6 +9,7 @@ from pricebook.errors import SpecError
 from pricebook.finish import words
 from pricebook.finish._numbers import check, positive
 from pricebook.finish.rows import CoatRow
+from pricebook.finish.steps import FinishStep, steps
 from pricebook.finish.system import FinishSystem
 from pricebook.finish.wanted import needs, work
 from pricebook.rates import Need, Work
@@ -99,21 +100,9 @@ class FinishPlan:
         return tuple(found)
 
     @property
-    def waits(self) -> tuple[tuple[str, float], ...]:
-        """Each coat in order and the drying after it, the last one's cure included.
-
-        Name and minutes. [-, min]
-        """
-        steps = [
-            (
-                f"{row.coat.name} {number}" if row.coat.times > 1 else row.coat.name,
-                row.coat.recoat_min,
-            )
-            for row in self.rows
-            for number in range(1, row.coat.times + 1)
-        ]
-        name, minutes = steps[-1]
-        return (*steps[:-1], (name, max(minutes, self.system.cure_days * 24 * 60)))
+    def steps(self) -> tuple[FinishStep, ...]:
+        """Set-ups, coats and scuffs one by one, in bench order, with their drying."""
+        return steps(self.rows, self.system, self.lengths)
 
     @property
     def caution_keys(self) -> tuple[str, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from pricebook.errors import SpecError, raise_all
@@ -242,6 +242,11 @@ class FinishSystem:
             not faults and self.usual_film_um[0] > self.usual_film_um[1]
         ):
             yield "usual_film_um must be two numbers, the thinner one first."
+
+    def with_build_coats(self, times: int) -> FinishSystem:
+        """Return the same finish with another number of its last kind of coat."""
+        *first, last = self.coats
+        return replace(self, coats=(*first, replace(last, times=times)))
 
     @property
     def sprayed(self) -> bool:

@@ -111,11 +111,11 @@ def finish_system(
     >>> finish_system("oil", {"wiping oil": {}})
     Traceback (most recent call last):
         ...
-    pricebook.errors.TableError: finishes: "oil" is not a finish system here; ...
+    pricebook.errors.TableError: "oil" is not a finish system of the shop; ...
     """
     if key not in table:
         raise TableError(
-            f'finishes: "{key}" is not a finish system here; {nearest(key, table)}'
+            f'"{key}" is not a finish system of the shop; {nearest(key, table)}'
         )
     faults: list[str] = []
     system = _system(key, table[key], gun_shares or {}, faults)
@@ -151,11 +151,11 @@ def finish_systems(
     >>> finish_systems({})
     Traceback (most recent call last):
         ...
-    pricebook.errors.TableError: finishes: no finish system is given; state one.
+    pricebook.errors.TableError: no finish system is given; state one.
     """
     faults: list[str] = []
     if not table:
-        faults.append("finishes: no finish system is given; state one.")
+        faults.append("no finish system is given; state one.")
     found = [_system(key, row, gun_shares or {}, faults) for key, row in table.items()]
     raise_all(TableError, faults)
     return tuple(system for system in found if system is not None)
@@ -165,7 +165,7 @@ def _system(
     key: str, row: object, gun_shares: Mapping[str, float], faults: list[str]
 ) -> FinishSystem | None:
     """Build one system; add to the faults and return None where it cannot be."""
-    where = f'finishes: "{key}"'
+    where = f'"{key}"'
     if not isinstance(row, Mapping):
         faults.append(f'{where} is {row!r}; give it a heading of its own, ["{key}"].')
         return None
