@@ -1,0 +1,154 @@
+"""What it cost to raise the money, and the board's own ways of showing it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from pricebook import money
+from pricebook.errors import MoneyError, raise_all
+from pricebook.money import Number
+from pricebook.proceeds.tiers import is_cents
+
+
+def need_cents(**amounts: object) -> None:
+    """Refuse amounts that are not whole cents of 0 or more."""
+    raise_all(
+        MoneyError,
+        [
+            f"{name} is {amount!r}; it must be whole cents, 0 or more."
+            for name, amount in amounts.items()
+            if not is_cents(amount)
+        ],
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class CostToRaise:
+    """What it cost to raise money, each figure with what it is divided by.
+
+    Parameters
+    ----------
+    cost_cents : int
+        Money spent on raising it. [cents]
+    gross_cents : int
+        Money raised before that. [cents]
+
+    Notes
+    -----
+    Cost to raise one = cost / gross; net margin = 1 - that; return for one spent =
+    gross / cost; return on investment = (gross - cost) / cost. None where the
+    denominator is 0. Report cash alone, and once more with gifts in kind and time
+    at their stated value; never mix.
+
+    Examples
+    --------
+    >>> raised = CostToRaise(5000, 10000)
+    >>> float(raised.for_one), float(raised.return_for_one)
+    (0.5, 2.0)
+    >>> raised.words
+    '0.50 spent to raise 1.00: 50.00 spent / 100.00 raised, gross'
+    >>> CostToRaise(5000, 0).for_one is None
+    True
+    """
+
+    cost_cents: int
+    gross_cents: int
+
+    def __post_init__(self) -> None:
+        need_cents(cost=self.cost_cents, gross=self.gross_cents)
+
+    @property
+    def net_cents(self) -> int:
+        """What is left; below 0 when it cost more than it raised [cents]."""
+        return self.gross_cents - self.cost_cents
+
+    @property
+    def for_one(self) -> Fraction | None:
+        """Spent for each one raised; None when nothing was raised."""
+        if self.gross_cents == 0:
+            return None
+        return Fraction(self.cost_cents, self.gross_cents)
+
+    @property
+    def net_margin(self) -> Fraction | None:
+        """Kept of each one raised; None when nothing was raised."""
+        return None if self.for_one is None else 1 - self.for_one
+
+    @property
+    def return_for_one(self) -> Fraction | None:
+        """Raised for each one spent; None when nothing was spent."""
+        if self.cost_cents == 0:
+            return None
+        return Fraction(self.gross_cents, self.cost_cents)
+
+    @property
+    def return_on_investment(self) -> Fraction | None:
+        """Net for each one spent; None when nothing was spent."""
+        return None if self.return_for_one is None else self.return_for_one - 1
+
+    @property
+    def words(self) -> str:
+        """The figure with its denominator."""
+        cost, gross = money.show(self.cost_cents), money.show(self.gross_cents)
+        if self.for_one is None:
+            return f"no figure: {cost} spent, and nothing was raised to divide it by"
+        rate = money.show(money.half_up(100 * self.for_one))
+        return f"{rate} spent to raise 1.00: {cost} spent / {gross} raised, gross"
+
+
+def whole_units(amount_cents: int) -> int:
+    """Round an amount to whole units for a page that shows no cents.
+
+    Parameters
+    ----------
+    amount_cents : int
+        The amount, exact; below 0 for a loss. [cents]
+
+    Returns
+    -------
+    int
+        Whole units, half up. [unit]
+
+    Notes
+    -----
+    Add in cents and round the total once: rounded rows need not add up to it.
+    Source: irs_whole_dollars.
+
+    Examples
+    --------
+    >>> whole_units(250), whole_units(149), whole_units(-150)
+    (3, 1, -2)
+    """
+    return money.half_up(Fraction(amount_cents, 100))
+
+
+def hours_cents(hours: Number, rate_cents: int) -> int:
+    """Value given hours at a stated rate, for the board's eyes only.
+
+    Parameters
+    ----------
+    hours : number
+        Hours given, 0 or more. [h]
+    rate_cents : int
+        The stated rate. [cents per h]
+
+    Returns
+    -------
+    int
+        Never deductible, never on the public return. [cents]
+
+    Raises
+    ------
+    MoneyError
+        If the hours or the rate are below 0 or no numbers.
+
+    Examples
+    --------
+    >>> hours_cents(6.5, 3180)
+    20670
+    """
+    need_cents(rate=rate_cents)
+    if isinstance(hours, bool) or not isinstance(hours, Number) or hours < 0:
+        raise MoneyError(f"hours are {hours!r}; give a number of 0 or more.")
+    return money.times(rate_cents, hours)
