@@ -15,7 +15,16 @@ LAYERS = [
     ["proceeds", "receipts"],
     ["forecast", "event", "records"],
 ]
-EDGES = {"files", "frames", "workbook", "returned", "charts", "panel", "__main__"}
+EDGES = {
+    "commands",
+    "files",
+    "frames",
+    "workbook",
+    "returned",
+    "charts",
+    "panel",
+    "__main__",
+}
 OWNER = {
     "pandas": {"frames"},
     "matplotlib": {"charts"},

@@ -1,0 +1,1 @@
+"""One module for each command, loaded only when the command runs."""
