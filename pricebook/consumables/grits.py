@@ -1,0 +1,92 @@
+"""Runs of grits: from coarse to fine, without leaving scratches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+
+from pricebook.consumables._checks import refuse
+
+GRITS = (40, 60, 80, 100, 120, 150, 180, 220, 240, 320, 400, 600)
+"""Grits that a furniture bench keeps (common practice, no source)."""
+
+
+def grit_run(grits: Sequence[int], *, coarsest: int | None = None) -> tuple[int, ...]:
+    """Return a run of grits, or say why it is none.
+
+    Parameters
+    ----------
+    grits : sequence of int
+        The grits in the order of use.
+    coarsest : int or None
+        Nothing coarser may be used: 120 on factory veneer.
+
+    Returns
+    -------
+    tuple of int
+        The same run.
+
+    Raises
+    ------
+    SpecError
+        If the run is empty, names a grit that is not kept, goes backwards, skips
+        more than one grit, or begins coarser than the surface bears.
+
+    Notes
+    -----
+    Each step may skip one grit of `GRITS`, not two: 80-120-180-240 is a run, 80-150
+    is none. Sources: grit_rule_2009 for the rule, veneer_sanding_thread for 120.
+
+    Examples
+    --------
+    >>> grit_run((80, 120, 180, 240))
+    (80, 120, 180, 240)
+    >>> grit_run((80, 150))
+    Traceback (most recent call last):
+        ...
+    pricebook.errors.SpecError: grit run 80-150 goes from 80 to 150 and skips 100, ...
+    """
+    run = tuple(grits)
+    if not run:
+        refuse(["the grit run is empty; name at least one grit."])
+    refuse(grit_faults(run))
+    name = "-".join(map(str, run))
+    faults = [
+        fault
+        for one, other in pairwise(run)
+        for fault in _step_faults(name, one, other)
+    ]
+    if coarsest is not None and min(run) < coarsest:
+        faults.append(
+            f"grit run {name} begins at {min(run)}; this surface bears nothing "
+            f"coarser than {coarsest}."
+        )
+    refuse(faults)
+    return run
+
+
+def grit_faults(grits: Iterable[int]) -> list[str]:
+    """Return a sentence for each grit that no bench keeps."""
+    kept = ", ".join(map(str, GRITS))
+    return [
+        f"grit {grit!r} is not one that a bench keeps; use one of {kept}."
+        for grit in grits
+        if isinstance(grit, bool) or grit not in GRITS
+    ]
+
+
+def _step_faults(name: str, one: int, other: int) -> list[str]:
+    """Return the sentence for a step that goes backwards or too far."""
+    if other <= one:
+        return [
+            f"grit run {name} goes from {one} to {other}; each grit must be finer "
+            "than the one before."
+        ]
+    skipped = GRITS[GRITS.index(one) + 1 : GRITS.index(other)]
+    if len(skipped) <= 1:
+        return []
+    words = ", ".join(map(str, skipped))
+    return [
+        f"grit run {name} goes from {one} to {other} and skips {words}; skip one grit "
+        "at most, or the scratches stay."
+    ]
