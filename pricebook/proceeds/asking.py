@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from typing import Unpack
 
 from pricebook import money
 from pricebook.errors import MoneyError
 from pricebook.proceeds.reading import read_rules
-from pricebook.proceeds.splitting import RuleList, Split, open_till, take_turns
+from pricebook.proceeds.splitting import RuleList, Split, Terms, open_till, take_turns
 from pricebook.proceeds.tiers import is_cents
 
 _HIGHEST_CENTS = 10**10
@@ -16,9 +17,7 @@ _HIGHEST_CENTS = 10**10
 def what_if(
     prices_cents: Iterable[int],
     rules: RuleList,
-    *,
-    fair_market_value_cents: int | None = None,
-    by_card: bool = True,
+    **terms: Unpack[Terms],
 ) -> tuple[Split, ...]:
     """Split several hammer prices by the same rules.
 
@@ -26,8 +25,10 @@ def what_if(
     ----------
     prices_cents : iterable of int
         Hammer prices. [cents]
-    rules, fair_market_value_cents, by_card
+    rules : iterable of rules or mappings
         As for `split`.
+    **terms
+        `fair_market_value_cents`, `by_card` and `costs_cents`, as for `split`.
 
     Returns
     -------
@@ -48,23 +49,22 @@ def what_if(
     """
     ready = read_rules(rules)
     return tuple(
-        take_turns(open_till(price, ready, fair_market_value_cents, by_card), ready)
-        for price in prices_cents
+        take_turns(open_till(price, ready, terms), ready) for price in prices_cents
     )
 
 
 def net_to_charity(
     rules: RuleList,
-    *,
-    fair_market_value_cents: int | None = None,
-    by_card: bool = True,
+    **terms: Unpack[Terms],
 ) -> Callable[[int], int]:
     """Return what the charity gets as a function of the hammer price.
 
     Parameters
     ----------
-    rules, fair_market_value_cents, by_card
+    rules : iterable of rules or mappings
         As for `split`.
+    **terms
+        `fair_market_value_cents`, `by_card` and `costs_cents`, as for `split`.
 
     Returns
     -------
@@ -86,8 +86,7 @@ def net_to_charity(
     ready = read_rules(rules)
 
     def net(hammer_cents: int) -> int:
-        till = open_till(hammer_cents, ready, fair_market_value_cents, by_card)
-        return take_turns(till, ready).charity_cents
+        return take_turns(open_till(hammer_cents, ready, terms), ready).charity_cents
 
     return net
 
@@ -95,9 +94,7 @@ def net_to_charity(
 def hammer_for_net(
     net_cents: int,
     rules: RuleList,
-    *,
-    fair_market_value_cents: int | None = None,
-    by_card: bool = True,
+    **terms: Unpack[Terms],
 ) -> int:
     """Find the smallest hammer price that leaves the charity a wanted net.
 
@@ -105,8 +102,10 @@ def hammer_for_net(
     ----------
     net_cents : int
         The wanted net, 0 or more. [cents]
-    rules, fair_market_value_cents, by_card
+    rules : iterable of rules or mappings
         As for `split`.
+    **terms
+        `fair_market_value_cents`, `by_card` and `costs_cents`, as for `split`.
 
     Returns
     -------
@@ -121,8 +120,8 @@ def hammer_for_net(
     Notes
     -----
     The net rises with the price but for the cents of rounding, at most two a rule.
-    A bisection finds where it first comes within four times that of the wanted
-    net; from there every cent is tried.
+    A bisection finds where it comes within four times that of the wanted net; from
+    there every cent is tried.
 
     Examples
     --------
@@ -134,9 +133,7 @@ def hammer_for_net(
     if not is_cents(net_cents):
         raise MoneyError(f"net is {net_cents!r}; it must be whole cents, 0 or more.")
     ready = read_rules(rules)
-    net = net_to_charity(
-        ready, fair_market_value_cents=fair_market_value_cents, by_card=by_card
-    )
+    net = net_to_charity(ready, **terms)
     if net_cents == 0:
         return 0
     if net(_HIGHEST_CENTS) < net_cents:
@@ -144,11 +141,19 @@ def hammer_for_net(
             f"no hammer price up to {money.show(_HIGHEST_CENTS)} leaves the charity "
             f"{money.show(net_cents)}; lower the shares or the wanted net."
         )
-    near = max(net_cents - 8 * (len(ready.deductions) + 1), 1)
-    low, high = 0, _HIGHEST_CENTS
+    wobble = 8 * (len(ready.deductions) + 1)
+    price = _first(net, max(net_cents - wobble, 1))
+    if net_cents <= wobble:  # look back as far as rounding alone could reach
+        price = max(2 * price - _first(net, wobble), 0)
+    while net(price) < net_cents:
+        price += 1
+    return price
+
+
+def _first(net: Callable[[int], int], wanted_cents: int) -> int:
+    """Bisect for a price that leaves the wanted net while the cent below does not."""
+    low, high = -1, _HIGHEST_CENTS
     while high - low > 1:
         middle = (low + high) // 2
-        low, high = (low, middle) if net(middle) >= near else (middle, high)
-    while net(high) < net_cents:
-        high += 1
+        low, high = (low, middle) if net(middle) >= wanted_cents else (middle, high)
     return high

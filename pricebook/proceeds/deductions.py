@@ -207,8 +207,9 @@ class Repay:
     ----------
     payee : str
         Who is repaid.
-    cost_cents : int
-        What was documented. [cents]
+    cost_cents : int or None
+        What was documented; None when each lot has its own, given to the split
+        under this rule's label. [cents]
     cap_cents : int or None
         The most that is repaid. [cents]
     label : str
@@ -222,7 +223,7 @@ class Repay:
 
     kind: ClassVar[str] = "repay"
     payee: str
-    cost_cents: int
+    cost_cents: int | None = None
     cap_cents: int | None = None
     label: str = ""
 
@@ -231,14 +232,17 @@ class Repay:
             MoneyError,
             [
                 *name_fault("payee", self.payee),
-                *cents_fault("cost_cents", self.cost_cents),
+                *cents_fault("cost_cents", self.cost_cents, optional=True),
                 *cents_fault("cap_cents", self.cap_cents, optional=True),
             ],
         )
 
     def claim(self, till: Till) -> tuple[int, int]:
         """Return base and claim [cents]."""
-        return self.cost_cents, within(self.cost_cents, None, self.cap_cents)
+        cost = self.cost_cents
+        if cost is None:
+            cost = till.costs_cents[self.label or self.payee]
+        return cost, within(cost, None, self.cap_cents)
 
     def how(self, base_cents: int) -> str:
         """Say how the repayment was worked out."""

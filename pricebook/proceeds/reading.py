@@ -18,6 +18,7 @@ from pricebook.proceeds.checks import (
     payee_faults,
     set_faults,
 )
+from pricebook.proceeds.deductions import Repay
 from pricebook.proceeds.rest import Rest, RestByWeight
 
 Items = tuple[tuple[object, type, object], ...]
@@ -49,6 +50,15 @@ class Rules:
         """Everyone who is paid, in the order of the rules."""
         named = [rule.payee for rule in self.deductions if rule.payee is not None]
         return tuple(dict.fromkeys([*named, *self.final.payees]))
+
+    @property
+    def open_costs(self) -> tuple[str, ...]:
+        """The repayments whose cost each lot must state."""
+        return tuple(
+            rule.label or rule.payee
+            for rule in self.deductions
+            if isinstance(rule, Repay) and rule.cost_cents is None
+        )
 
     @property
     def sales_tax(self) -> SalesTax | None:
@@ -115,13 +125,24 @@ def read_rules(
     pricebook.errors.MoneyError: rule 1: kind is "shar"; did you mean "share"?
     """
     if isinstance(rules, Rules):
-        read: list[Rule] = [*rules.deductions, rules.final]
         if payees is None and not tax_required:
             return rules
+        read: list[Rule] = [*rules.deductions, rules.final]
     else:
         read = _read_each(rules)
-    faults = [*set_faults(read, tax_required), *payee_faults(read, payees)]
+    faults = list(payee_faults(read, payees))
+    try:
+        ready = _checked(tuple(read), tax_required)
+    except PricebookError as error:
+        raise MoneyError(*error.faults, *faults) from None
     raise_all(MoneyError, faults)
+    return ready
+
+
+@lru_cache(maxsize=256)
+def _checked(read: tuple[Rule, ...], tax_required: bool) -> Rules:
+    """Check rules as a list; a list that was checked before is not checked again."""
+    raise_all(MoneyError, set_faults(read, tax_required))
     final = read[-1]
     assert isinstance(final, Rest | RestByWeight)
     taken = tuple(r for r in read[:-1] if not isinstance(r, Rest | RestByWeight))

@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
+from typing import TypedDict
 
 from pricebook import money
-from pricebook.errors import MoneyError, raise_all
+from pricebook.errors import MoneyError, nearest, raise_all
+from pricebook.proceeds.charges import SalesTax
 from pricebook.proceeds.checks import Deduction, Final, Rule
 from pricebook.proceeds.reading import Rules, read_rules
-from pricebook.proceeds.tiers import is_cents
-from pricebook.proceeds.till import Till
+from pricebook.proceeds.till import Till, cents_fault
+
+
+class Terms(TypedDict, total=False):
+    """What `split` may be told of one lot, beside its price and the rules."""
+
+    fair_market_value_cents: int | None
+    by_card: bool
+    costs_cents: Mapping[str, int] | None
+
 
 RuleList = Rules | Iterable[Rule | Mapping[str, object]]
 
@@ -123,6 +133,7 @@ def split(
     *,
     fair_market_value_cents: int | None = None,
     by_card: bool = True,
+    costs_cents: Mapping[str, int] | None = None,
     payees: Collection[str] | None = None,
 ) -> Split:
     """Split the price of one lot by an ordered list of rules, to the cent.
@@ -137,6 +148,9 @@ def split(
         Needed when sales tax is due on the lower of it and the price. [cents]
     by_card : bool
         Whether the buyer pays by card, so that a card fee is due.
+    costs_cents : mapping of str to int, optional
+        Documented cost of this lot for each repayment that states none, by the
+        rule's label, else its payee. [cents]
     payees : collection of str, optional
         The only payees that may be named.
 
@@ -171,27 +185,28 @@ def split(
     {'auctioneer': 3500, 'card processor': 1190, 'maker': 18000, 'charity': 17310}
     """
     ready = read_rules(rules, payees=payees)
-    return take_turns(
-        open_till(hammer_cents, ready, fair_market_value_cents, by_card), ready
+    terms = Terms(
+        fair_market_value_cents=fair_market_value_cents,
+        by_card=by_card,
+        costs_cents=costs_cents,
     )
+    return take_turns(open_till(hammer_cents, ready, terms), ready)
 
 
-def open_till(hammer: int, rules: Rules, value: int | None, by_card: bool) -> Till:
+def open_till(hammer: int, rules: Rules, terms: Terms) -> Till:
     """Work out what is charged."""
-    faults = []
-    if not is_cents(hammer):
-        faults.append(f"hammer price is {hammer!r}; it must be whole cents, 0 or more.")
-    if value is not None and not is_cents(value):
-        faults.append(
-            f"fair market value is {value!r}; it must be whole cents, 0 or more."
-        )
+    value = terms.get("fair_market_value_cents")
+    costs = terms.get("costs_cents") or {}
     tax = rules.sales_tax
-    if tax is not None and tax.base == "min_hammer_fmv" and value is None:
-        faults.append(
-            "sales tax is due on the lower of hammer price and fair market value, "
-            "and no fair market value is given; give it."
-        )
-    raise_all(MoneyError, faults)
+    raise_all(
+        MoneyError,
+        [
+            *cents_fault("hammer price", hammer),
+            *cents_fault("fair market value", value, optional=True),
+            *_tax_faults(tax, value),
+            *_cost_faults(rules, costs),
+        ],
+    )
     premium = rules.premium.on(hammer) if rules.premium else 0
     bases = {
         "none": 0,
@@ -200,7 +215,31 @@ def open_till(hammer: int, rules: Rules, value: int | None, by_card: bool) -> Ti
         "min_hammer_fmv": min(hammer, hammer if value is None else value),
     }
     base = bases[tax.base or "none"] if tax else 0
-    return Till(hammer, premium, tax.due(base) if tax else 0, base, by_card)
+    due = tax.due(base) if tax else 0
+    return Till(hammer, premium, due, base, terms.get("by_card", True), costs)
+
+
+def _tax_faults(tax: SalesTax | None, value: int | None) -> Iterator[str]:
+    if tax is not None and tax.base == "min_hammer_fmv" and value is None:
+        yield (
+            "sales tax is due on the lower of hammer price and fair market value, "
+            "and no fair market value is given; give it."
+        )
+
+
+def _cost_faults(rules: Rules, costs: Mapping[str, int]) -> Iterator[str]:
+    """Find costs that no rule repays, and repayments without a cost."""
+    if not costs and not rules.open_costs:
+        return
+    for name in rules.open_costs:
+        if name not in costs:
+            yield f'no documented cost is given for "{name}"; give it, be it 0.'
+    for name, cost in costs.items():
+        if name not in rules.open_costs:
+            yield f'no repayment waits for a cost of "{name}"; ' + nearest(
+                name, rules.open_costs
+            )
+        yield from cents_fault(f"cost of {name}", cost)
 
 
 def take_turns(till: Till, rules: Rules) -> Split:

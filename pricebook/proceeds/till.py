@@ -34,6 +34,7 @@ class Till:
     tax_cents: int
     tax_base_cents: int
     by_card: bool
+    costs_cents: Mapping[str, int]
     left_cents: int = 0
     left_after: dict[str, int] = field(default_factory=dict)
 
