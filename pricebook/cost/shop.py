@@ -9,7 +9,16 @@ from typing import TypeVar
 
 from pricebook.errors import TableError, nearest
 from pricebook.finish import FinishSystem
-from pricebook.rates import Allowance, Material, Minutes, Roll, Row, Settings, Sheet
+from pricebook.rates import (
+    Allowance,
+    Bench,
+    Material,
+    Minutes,
+    Roll,
+    Row,
+    Settings,
+    Sheet,
+)
 
 R = TypeVar("R", bound=Row)
 
@@ -22,6 +31,8 @@ class Shop:
     ----------
     settings : Settings
         How the shop reads, prints and reckons.
+    bench : Bench
+        How the shop works.
     sheets, rolls, materials, minutes, allowances : tuple
         The rows that are in use.
     finishes : tuple of FinishSystem
@@ -31,6 +42,7 @@ class Shop:
     """
 
     settings: Settings
+    bench: Bench
     sheets: tuple[Sheet, ...]
     rolls: tuple[Roll, ...]
     materials: tuple[Material, ...]
@@ -79,7 +91,23 @@ class Shop:
             f'"{key}" is not a finish system of the shop; {nearest(key, known)}'
         )
 
-    def sheets_of(self, species: str, veneer: str) -> tuple[Sheet, ...]:
+    def sheets_of(
+        self, species: str, veneer: str, form: str | None = None
+    ) -> tuple[Sheet, ...]:
+        """Return the sheets of a species for show or backing faces, of one form."""
+        found = self._sheets_of(species, veneer)
+        if form is None:
+            return found
+        fitting = tuple(sheet for sheet in found if sheet.form == form)
+        if not fitting:
+            forms = sorted({sheet.form for sheet in found})
+            raise TableError(
+                f'no {form} {veneer} veneer of "{species}" is in the price book; '
+                f"{nearest(form, forms)}"
+            )
+        return fitting
+
+    def _sheets_of(self, species: str, veneer: str) -> tuple[Sheet, ...]:
         """Return the sheets of a species for show or backing faces.
 
         Raises

@@ -159,6 +159,7 @@ def _veneer(t: Taker) -> Any:
     return t.build(
         parts.VeneerWishes,
         species=t.text("species"),
+        form=t.text("form", "backed"),
         backing_species=t.text("backing_species", None),
         overhang_mm=t.length("overhang", 12.7),
         show=t.words("show", ()),
@@ -195,6 +196,9 @@ def _labour(t: Taker) -> Any:
         pay=t.text("pay", None),
         teaching_min=t.number("teaching_min", 0.0),
         hours=t.number("hours", None),
+        learning_rate=t.number("learning_rate", None),
+        learning_convention=t.text("learning_convention", "unit"),
+        made_before=t.whole("made_before", 0),
     )
 
 

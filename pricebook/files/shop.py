@@ -10,11 +10,13 @@ from pricebook.cost.shop import Shop
 from pricebook.errors import PricebookError, TableError
 from pricebook.files.materials import materials
 from pricebook.files.opening import read_toml
+from pricebook.files.reference import read_gun_shares
 from pricebook.files.rows import TAIL, rows_of, tail
 from pricebook.files.taking import Taker
 from pricebook.finish import finish_systems
 from pricebook.rates import (
     Allowance,
+    Bench,
     Minutes,
     Roll,
     Row,
@@ -77,6 +79,7 @@ def read_shop(folder: str | Path) -> Shop:
 
     values = {
         "settings": part(_settings, "shop.toml"),
+        "bench": part(_bench, "shop.toml"),
         "sheets": rows(_sheets, "sheets.csv"),
         "rolls": rows(_rolls, "rolls.csv"),
         "materials": rows(materials, "materials.csv"),
@@ -92,6 +95,7 @@ def read_shop(folder: str | Path) -> Shop:
 def _settings(path: Path) -> Settings:
     faults: list[str] = []
     t = Taker(str(path), read_toml(path), faults)
+    t.table("bench")
     made = t.build(
         Settings,
         shop=t.text("shop"),
@@ -108,9 +112,26 @@ def _settings(path: Path) -> Settings:
     return made
 
 
+def _bench(path: Path) -> Bench:
+    faults: list[str] = []
+    found = Taker(str(path), read_toml(path), []).table("bench")
+    t = Taker(f"{path} [bench]", found or {}, faults)
+    made = t.build(
+        Bench,
+        adhesive=t.text("adhesive"),
+        board=t.text("board"),
+        roughing_grits=t.wholes("roughing_grits"),
+        veneer_grits=t.wholes("veneer_grits"),
+        banding_grits=t.wholes("banding_grits"),
+    )
+    if made is None:
+        raise TableError(*faults)
+    return made
+
+
 def _finishes(path: Path) -> tuple[Any, ...]:
     try:
-        return tuple(finish_systems(read_toml(path)))
+        return tuple(finish_systems(read_toml(path), read_gun_shares()))
     except TableError as error:
         raise TableError(*(f"{path}: {s}" for s in error.faults)) from None
 

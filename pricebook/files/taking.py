@@ -87,6 +87,12 @@ class Taker:
         """Take a whole number."""
         return self._take(key, _whole, default)
 
+    def wholes(self, key: str, default: Any = _MISSING) -> Any:
+        """Take a list of whole numbers."""
+        return self._take(
+            key, lambda v: tuple(_whole(item) for item in _list(v)), default
+        )
+
     def flag(self, key: str, default: Any = _MISSING) -> Any:
         """Take a yes or a no."""
         return self._take(key, _flag, default)

@@ -9,6 +9,7 @@ from datetime import date
 from pricebook.piece.checks import at_least, not_negative, one_of, positive, refuse
 
 GRAINS = ("horizontal", "vertical", "side to side", "front to back")
+VENEER_FORMS = ("backed", "self-adhesive", "raw")
 TREATMENTS = ("show", "backing", "plain")
 
 
@@ -20,6 +21,8 @@ class VeneerWishes:
     ----------
     species : str
         Wood of the faces that are seen.
+    form : str
+        "backed", "self-adhesive" or "raw".
     backing_species : str or None
         Wood of the backing veneer; needed when a group gets it.
     overhang_mm : float
@@ -37,6 +40,7 @@ class VeneerWishes:
     """
 
     species: str
+    form: str = "backed"
     backing_species: str | None = None
     overhang_mm: float
     show: tuple[str, ...] = ()
@@ -53,6 +57,7 @@ class VeneerWishes:
 
     def _faults(self) -> Iterator[str]:
         yield from not_negative("veneer.overhang", self.overhang_mm)
+        yield from one_of("veneer.form", self.form, VENEER_FORMS)
         named = [*self.show, *self.backing, *self.plain]
         for group in sorted({g for g in named if named.count(g) > 1}):
             yield f'veneer: "{group}" stands in more than one list; leave it in one.'
@@ -146,11 +151,21 @@ class LabourWishes:
         Time spent teaching beside the work. [min]
     hours : float or None
         Hours as the maker knows them, in place of the rates' sum. [h]
+    learning_rate : float or None
+        What is left of the time at each doubling of like pieces; None: no
+        learning is reckoned with. [-]
+    learning_convention : str
+        "unit" or "cumulative average", as the rate was published.
+    made_before : int
+        Like pieces made before this one. [-]
     """
 
     pay: str | None = None
     teaching_min: float = 0.0
     hours: float | None = None
+    learning_rate: float | None = None
+    learning_convention: str = "unit"
+    made_before: int = 0
 
     def __post_init__(self) -> None:
         """Refuse negative time and unknown pay."""
@@ -162,6 +177,11 @@ class LabourWishes:
         yield from at_least("labour.teaching_min", self.teaching_min, 0)
         if self.hours is not None and not self.hours > 0:
             yield f"labour.hours is {self.hours:g}; it must be more than 0."
+        conventions = ("unit", "cumulative average")
+        yield from one_of(
+            "labour.learning_convention", self.learning_convention, conventions
+        )
+        yield from at_least("labour.made_before", self.made_before, 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
