@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TypeVar
 
+from pricebook.cautions import Board, Species
 from pricebook.errors import TableError, nearest
 from pricebook.finish import FinishSystem
 from pricebook.rates import (
@@ -37,6 +38,10 @@ class Shop:
         The rows that are in use.
     finishes : tuple of FinishSystem
         The finish systems that the shop knows.
+    woods : tuple of Species
+        What published tables know of woods.
+    boards : tuple of Board
+        What published tables know of boards.
     not_chosen : tuple of Row
         Second sources of a figure, kept beside the one in use.
     """
@@ -49,7 +54,32 @@ class Shop:
     minutes: tuple[Minutes, ...]
     allowances: tuple[Allowance, ...]
     finishes: tuple[FinishSystem, ...]
+    woods: tuple[Species, ...] = ()
+    boards: tuple[Board, ...] = ()
     not_chosen: tuple[Row, ...] = ()
+
+    def woods_of(self, names: Iterable[str]) -> tuple[Species, ...]:
+        """Return what published tables know of some woods; unknown ones are left."""
+        wanted = set(names)
+        return tuple(wood for wood in self.woods if wood.key in wanted)
+
+    @property
+    def board(self) -> Board:
+        """The board that carcases are made of.
+
+        Raises
+        ------
+        TableError
+            If no reference table knows the shop's board.
+        """
+        for board in self.boards:
+            if board.key == self.bench.board:
+                return board
+        known = [board.key for board in self.boards]
+        raise TableError(
+            f'"{self.bench.board}" is not a board of the reference tables; '
+            f"{nearest(self.bench.board, known)}"
+        )
 
     def material(self, key: str) -> Material:
         """Return a material by its key.

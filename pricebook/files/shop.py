@@ -10,7 +10,7 @@ from pricebook.cost.shop import Shop
 from pricebook.errors import PricebookError, TableError
 from pricebook.files.materials import materials
 from pricebook.files.opening import read_toml
-from pricebook.files.reference import read_gun_shares
+from pricebook.files.reference import read_boards, read_gun_shares, read_species
 from pricebook.files.rows import TAIL, rows_of, tail
 from pricebook.files.taking import Taker
 from pricebook.finish import finish_systems
@@ -89,7 +89,12 @@ def read_shop(folder: str | Path) -> Shop:
     }
     if faults:
         raise TableError(*faults)
-    return Shop(**values, not_chosen=tuple(spare))
+    return Shop(
+        **values,
+        woods=tuple(read_species().values()),
+        boards=tuple(read_boards().values()),
+        not_chosen=tuple(spare),
+    )
 
 
 def _settings(path: Path) -> Settings:
