@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from pricebook.bidding import Ladder
+
     Floats = NDArray[np.float64]
 
 _MOST_RUNGS = 100_000
@@ -47,7 +49,7 @@ def chance_above(lot: Lot, middle: Floats, cents: float | Floats) -> Floats:
 def on_ladder(
     lot: Lot,
     rng: np.random.Generator,
-    ladder: object,
+    ladder: Ladder,
     worth: Floats,
     middle: Floats,
     first: Floats,
@@ -62,8 +64,8 @@ def on_ladder(
         The lot.
     rng : numpy.random.Generator
         The lot's own source of draws.
-    ladder
-        As `bidding.next_bid` takes it.
+    ladder : Ladder
+        The ladder, with the opening bid on it; nobody bids above its last rung.
     worth : array
         What the second bidder would pay, one value an evening. [cents]
     middle : array
@@ -87,7 +89,7 @@ def on_ladder(
     """
     import numpy as np
 
-    rungs = _rungs(lot.opening_cents, ladder, float(worth.max()))
+    rungs = _rungs(lot, ladder, float(worth.max()))
     at = np.maximum(np.searchsorted(rungs, worth, side="right") - 1, 0)
     between = np.maximum(chance_above(lot, middle, rungs[at]) - second, 0.0)
     if lot.crowd == "poisson":
@@ -100,18 +102,16 @@ def on_ladder(
     return np.asarray(rungs[at + (~holds & willing)], dtype=float)
 
 
-def _rungs(opening_cents: float, ladder: object, highest_cents: float) -> Floats:
+def _rungs(lot: Lot, ladder: Ladder, highest_cents: float) -> Floats:
     """List the rungs from the opening bid to the first above the highest value."""
     import numpy as np
 
-    from pricebook.bidding import next_bid
-
-    rungs = [opening_cents]
-    while rungs[-1] <= highest_cents:
-        rungs.append(next_bid(rungs[-1], ladder))
-        if len(rungs) > _MOST_RUNGS or rungs[-1] <= rungs[-2]:
+    rungs = [int(lot.opening_cents)]
+    while rungs[-1] <= highest_cents and rungs[-1] != ladder.top_cents:
+        rungs.append(ladder.next_bid(rungs[-1]))
+        if len(rungs) > _MOST_RUNGS:
             raise SpecError(
-                f"the ladder takes more than {_MOST_RUNGS} bids from {opening_cents} "
-                f"to {highest_cents:.0f} cents; make its steps longer."
+                f'{lot.name}: the ladder "{ladder.name}" takes more than {_MOST_RUNGS} '
+                f"bids to {highest_cents:.0f} cents; give it longer steps."
             )
-    return np.asarray(rungs, dtype=float)
+    return np.asarray([*rungs, np.inf], dtype=float)

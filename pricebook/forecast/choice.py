@@ -95,7 +95,7 @@ def choose(
     to `most`. Numbers are taken to six decimals, and the answer is added up again
     exactly. A piece that adds nothing is never chosen. Equal uplift:
     the choice with fewer pieces, then the one with more of the earlier pieces.
-    Method: pure integer programme, branch and bound (common practice).
+    Method: branch and bound with Lagrangian bounds, from memory.
 
     Examples
     --------
@@ -119,20 +119,24 @@ def choose(
         needs=tuple(tuple(_decimal(p[key]) for p in pieces) for key in limits),
         limits=tuple(_decimal(limit) for limit in limits.values()),
     )
-    counts = best_counts(programme, in_order=True)
+    rates = limit_rates(programme)
+    counts = best_counts(programme, rates)
     uplift = programme.uplift(counts)
     used = dict(zip(limits, programme.used(counts), strict=True))
-    by = {key: _decimal((steps or {}).get(key, 1)) for key in limits}
+    raised = {
+        key: _raised(programme, at, _decimal((steps or {}).get(key, 1)))
+        for at, key in enumerate(limits)
+    }
     return Choice(
         counts=tuple((str(p["name"]), n) for p, n in zip(pieces, counts, strict=True)),
         uplift_cents=uplift,
         used={key: plain(amount) for key, amount in used.items()},
         left={key: plain(_decimal(limits[key]) - used[key]) for key in limits},
         worth_of_one_more={
-            key: _uplift_with(programme, at, by[key]) - uplift
-            for at, key in enumerate(limits)
+            key: wider.uplift(best_counts(wider, rates, counts)) - uplift
+            for key, wider in raised.items()
         },
-        lp_worth=dict(zip(limits, limit_rates(programme), strict=True)),
+        lp_worth=dict(zip(limits, rates, strict=True)),
     )
 
 
@@ -140,13 +144,10 @@ def _decimal(amount: Amount) -> Fraction:
     return round(exact(amount), 6)
 
 
-def _uplift_with(programme: Programme, at: int, step: Fraction) -> int:
-    raised = tuple(
-        limit + (step if number == at else 0)
-        for number, limit in enumerate(programme.limits)
-    )
-    wider = replace(programme, limits=raised)
-    return wider.uplift(best_counts(wider, in_order=False))
+def _raised(programme: Programme, at: int, step: Fraction) -> Programme:
+    limits = list(programme.limits)
+    limits[at] += step
+    return replace(programme, limits=tuple(limits))
 
 
 def _limit_faults(

@@ -1,19 +1,19 @@
-"""A small integer programme: whole counts, a gain each, limits not to exceed."""
+"""A small integer programme solved exactly: whole counts, gains, limits to keep."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from operator import add, mul, sub
+from typing import NamedTuple
 
 from pricebook.errors import SpecError
 
-_SECONDS = 60.0
-_DIGITS = 2**24
-
-Row = tuple[tuple[int, ...], int]
+_PRECISION = 2**40
+_MOST_STEPS = 2_000_000
+_MOST_KEPT = 300_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,50 +48,23 @@ class Programme:
             for row in self.needs
         )
 
-    def bounds(self) -> tuple[int, ...]:
-        """Return how many of each piece could be done at most, were it alone."""
-        return tuple(self._bound(at) for at in range(len(self.uplifts)))
-
-    def _bound(self, at: int) -> int:
+    def bound(self, at: int) -> int:
+        """Return how many of one piece could be done, were it alone."""
         if self.uplifts[at] <= 0:
             return 0
         rows = zip(self.needs, self.limits, strict=True)
-        fits = [limit // row[at] for row, limit in rows if row[at]]
-        return min([self.most[at], *fits])
+        return min([self.most[at], *(b // row[at] for row, b in rows if row[at])])
 
 
-def best_counts(programme: Programme, *, in_order: bool) -> tuple[int, ...]:
-    """Return the counts of the best choice.
+@dataclass(frozen=True, slots=True)
+class _Bundle:
+    """Some copies of one piece, done together or not at all."""
 
-    Parameters
-    ----------
-    programme : Programme
-        What is to be chosen from.
-    in_order : bool
-        Whether equal choices are settled: fewest pieces, then more of the earlier.
-
-    Returns
-    -------
-    tuple of int
-        One count a piece.
-
-    Raises
-    ------
-    SpecError
-        If the best choice is not proven within a minute.
-    """
-    high = programme.bounds()
-    rows = _whole_rows(programme)
-    if not any(high):
-        return high
-    if not in_order:
-        return _solve(programme.uplifts, rows, high)
-    many = sum(high) + 1
-    gains = tuple(many * uplift - 1 for uplift in _reduced(programme.uplifts))
-    counts = _solve(gains, rows, high)
-    best = sum(g * n for g, n in zip(gains, counts, strict=True))
-    rows = [*rows, (tuple(-gain for gain in gains), -best)]
-    return _earliest(rows, high)
+    piece: int
+    copies: int
+    gain: int
+    needs: tuple[int, ...]
+    saving: int  # gain beyond what its needs are worth at the limits' rates
 
 
 def limit_rates(programme: Programme) -> tuple[float, ...]:
@@ -109,8 +82,8 @@ def limit_rates(programme: Programme) -> tuple[float, ...]:
     """
     from scipy.optimize import linprog
 
-    if not programme.limits or not programme.uplifts:
-        return tuple(0.0 for _ in programme.limits)
+    if not programme.limits:
+        return ()
     found = linprog(
         [-uplift for uplift in programme.uplifts],
         A_ub=[[float(need) for need in row] for row in programme.needs],
@@ -123,73 +96,153 @@ def limit_rates(programme: Programme) -> tuple[float, ...]:
     return tuple(abs(float(rate)) for rate in found.ineqlin.marginals)
 
 
-def _whole_rows(programme: Programme) -> list[Row]:
-    """Return the limits in whole numbers, each row by the smallest that will do."""
-    rows = []
-    for needs, limit in zip(programme.needs, programme.limits, strict=True):
-        scale = math.lcm(*(need.denominator for need in needs))
-        whole = [int(need * scale) for need in needs]
-        shared = math.gcd(*whole) or 1
-        rows.append((tuple(need // shared for need in whole), limit * scale // shared))
-    return rows
-
-
-def _reduced(uplifts: Sequence[int]) -> tuple[int, ...]:
-    shared = math.gcd(*uplifts) or 1
-    return tuple(uplift // shared for uplift in uplifts)
-
-
-def _earliest(rows: list[Row], high: Sequence[int]) -> tuple[int, ...]:
-    """Return the counts, of those that satisfy the rows, with most of the first."""
-    low, top = [0] * len(high), list(high)
-    at = 0
-    while at < len(high):
-        digits = [0] * len(high)
-        weight, start = 1, at
-        while at < len(high) and weight * (high[at] + 1) <= _DIGITS:
-            weight *= high[at] + 1
-            at += 1
-        at = max(at, start + 1)
-        for number in range(start, at):
-            weight = weight // (high[number] + 1) or 1
-            digits[number] = weight if high[number] else 0
-        counts = _solve(digits, rows, top, low)
-        low[start:at] = top[start:at] = counts[start:at]
-    return tuple(low)
-
-
-def _solve(
-    gains: Sequence[int],
-    rows: Sequence[Row],
-    high: Sequence[int],
-    low: Sequence[int] | None = None,
+def best_counts(
+    programme: Programme, rates: Sequence[float], known: Sequence[int] = ()
 ) -> tuple[int, ...]:
-    """Maximise the gains in whole counts, and add the answer up again exactly."""
-    from scipy.optimize import Bounds, LinearConstraint, milp
+    """Return the counts of the best choice, proven.
 
-    limits = (
-        # half a unit of room: whole numbers cannot use it, float arithmetic may
-        LinearConstraint([needs for needs, _ in rows], ub=[b + 0.5 for _, b in rows])
-        if rows
-        else ()
+    Parameters
+    ----------
+    programme : Programme
+        What is to be chosen from.
+    rates : sequence of float
+        What a unit of each limit is worth, 0 or more, as `limit_rates` returns it;
+        the answer is the same with any such numbers, quick with good ones.
+    known : sequence of int
+        Counts that keep the limits, from which to look for better; none unless
+        given.
+
+    Returns
+    -------
+    tuple of int
+        One count a piece. Of equal gains the one with fewest pieces, then the one
+        with most of the earlier pieces.
+
+    Raises
+    ------
+    SpecError
+        If the search is not over after two million steps.
+
+    Notes
+    -----
+    With rates y and needs a, no choice gains more than y b + sum(max(0, u - y a)):
+    each piece left out in spite of a saving u - y a, or done in spite of a loss,
+    lowers that by as much. The search leaves a branch when what remains cannot beat
+    the best found. All numbers are whole, so nothing hangs on rounding; the order
+    among equals is written into the low digits of each gain.
+    """
+    high = [programme.bound(at) for at in range(len(programme.uplifts))]
+    scales = [math.lcm(*(need.denominator for need in row)) for row in programme.needs]
+    limits = [math.floor(b * s) for b, s in zip(programme.limits, scales, strict=True)]
+    unit = (sum(high) + 1) * math.prod(count + 1 for count in high)
+    prices = [
+        round(Fraction(rate) * _PRECISION / scale) * unit
+        for rate, scale in zip(rates, scales, strict=True)
+    ]
+    bundles = sorted(
+        _bundles(programme, high, scales, prices), key=lambda b: -abs(b.saving)
     )
-    found: Any = milp(
-        [-gain for gain in gains],
-        integrality=[1] * len(gains),
-        bounds=Bounds(low or [0] * len(gains), high),
-        constraints=limits,
-        options={"mip_rel_gap": 0.0, "time_limit": _SECONDS},
-    )
-    if found.status != 0:
-        raise SpecError(
-            f"no best choice is proven within {_SECONDS:.0f} s; offer fewer pieces or "
-            "round their needs."
-        )
-    counts = tuple(round(float(count)) for count in found.x)
-    for needs, limit in rows:
-        if sum(n * count for n, count in zip(needs, counts, strict=True)) > limit:
+    counts = [0] * len(high)
+    beaten = sum(map(mul, _gains(programme, high), known))
+    found = _search(bundles, limits, prices, beaten)
+    if known and not found:
+        return tuple(known)
+    for bundle in found:
+        counts[bundle.piece] += bundle.copies
+    return tuple(counts)
+
+
+def _bundles(
+    programme: Programme, high: list[int], scales: list[int], prices: list[int]
+) -> Iterator[_Bundle]:
+    """Split each piece's copies into 1, 2, 4 ... and the rest: any count is a sum."""
+    for at, gain in enumerate(_gains(programme, high)):
+        needs = [
+            int(row[at] * scale)
+            for row, scale in zip(programme.needs, scales, strict=True)
+        ]
+        saving = gain * _PRECISION - _worth(prices, needs)
+        left, copies = high[at], 1
+        while left > 0:
+            copies = min(copies, left)
+            taken = tuple(need * copies for need in needs)
+            yield _Bundle(at, copies, gain * copies, taken, saving * copies)
+            left, copies = left - copies, copies * 2
+
+
+def _gains(programme: Programme, high: list[int]) -> list[int]:
+    """Write uplift, fewness and order into one whole number a piece."""
+    many = sum(high) + 1
+    every = weight = math.prod(count + 1 for count in high)
+    gains = []
+    for uplift, count in zip(programme.uplifts, high, strict=True):
+        weight //= count + 1
+        gains.append((uplift * many - 1) * every + weight)
+    return gains
+
+
+def _search(
+    bundles: list[_Bundle], limits: list[int], prices: list[int], best: int
+) -> tuple[_Bundle, ...]:
+    """Try each bundle done and not done, the likelier first, for more than `best`."""
+    after = _needs_from(bundles, limits)
+    seen: dict[tuple[int, tuple[int, ...]], int] = {}
+    chosen: tuple[_Bundle, ...] = ()
+    bound = _worth(prices, limits) + sum(max(0, b.saving) for b in bundles)
+    stack = [_Branch(0, bound, 0, tuple(limits), chosen)]
+    steps = 0
+    while stack:
+        branch = stack.pop()
+        steps += 1
+        if steps > _MOST_STEPS:
             raise SpecError(
-                "a limit is missed by less than the solver can tell; round the needs "
-                "of the pieces to fewer digits."
+                f"the pieces are too alike to prove a best choice in {_MOST_STEPS} "
+                "steps; offer fewer, or round their numbers."
             )
-    return counts
+        if branch.gain > best:
+            best, chosen = branch.gain, branch.done
+        useful = tuple(map(min, branch.left, after[branch.at]))
+        idle = _worth(prices, branch.left) - _worth(prices, useful)
+        if branch.at == len(bundles) or branch.bound - idle <= best * _PRECISION:
+            continue
+        key = branch.at, useful
+        if seen.get(key, -1) >= branch.gain:
+            continue
+        if len(seen) < _MOST_KEPT:
+            seen[key] = branch.gain
+        stack += _grow(branch, bundles[branch.at])
+    return chosen
+
+
+class _Branch(NamedTuple):
+    """A choice made as far as one bundle, and the most that it may gain."""
+
+    at: int
+    bound: int
+    gain: int
+    left: tuple[int, ...]
+    done: tuple[_Bundle, ...]
+
+
+def _grow(branch: _Branch, bundle: _Bundle) -> list[_Branch]:
+    """Return the branches without and with a bundle, the likelier last."""
+    at, bound, gain, left, done = branch
+    skipped = _Branch(at + 1, bound - max(0, bundle.saving), gain, left, done)
+    rest = tuple(map(sub, left, bundle.needs))
+    if any(amount < 0 for amount in rest):
+        return [skipped]
+    bound += min(0, bundle.saving)
+    kept = _Branch(at + 1, bound, gain + bundle.gain, rest, (*done, bundle))
+    return [skipped, kept] if bundle.saving >= 0 else [kept, skipped]
+
+
+def _needs_from(bundles: list[_Bundle], limits: list[int]) -> list[tuple[int, ...]]:
+    """Return what all bundles from each one on would take together."""
+    needs = [tuple(0 for _ in limits)]
+    for bundle in reversed(bundles):
+        needs.append(tuple(map(add, needs[-1], bundle.needs)))
+    return needs[::-1]
+
+
+def _worth(prices: Sequence[int], amounts: Sequence[int]) -> int:
+    return sum(map(mul, prices, amounts))

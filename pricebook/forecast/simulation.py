@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
+    from pricebook.bidding import Ladder
+    from pricebook.bidding.ladders import LadderLike
+
     Floats = NDArray[np.float64]
 
 MOST_EVENINGS = 1_000_000
@@ -29,7 +32,7 @@ def evening(
     common: float,
     *,
     turnout: float = 0.0,
-    ladder: object = None,
+    ladder: LadderLike | None = None,
     progress: Callable[[int, int], object] | None = None,
 ) -> Evening:
     """Draw what an evening may raise, many times over.
@@ -51,8 +54,8 @@ def evening(
         all lots of an evening. It has mean 1, so that the numbers of bidders
         stated stay the means. [-]
     ladder : optional
-        A ladder of bids as `bidding.next_bid` takes it, from each opening bid on;
-        without one prices run on to the cent.
+        A ladder of bids in any form that `bidding.ladder_of` reads, every opening
+        bid on it; without one prices run on to the cent. [cents]
     progress : callable, optional
         Called after each lot with lots done and lots in all.
 
@@ -96,11 +99,12 @@ def evening(
     import numpy as np
 
     read = _checked(lots, seed, evenings, common, turnout)
+    rungs = None if ladder is None else _fitting(ladder, read)
     roots = np.random.SeedSequence(int(seed)).spawn(len(read) + 2)
     moods, crowds = (np.random.default_rng(root) for root in roots[:2])
     shift = float(common) * moods.standard_normal(int(evenings))
     log_crowd = float(turnout) * crowds.standard_normal(int(evenings))
-    drawn = _Conditions(shift, np.exp(log_crowd - float(turnout) ** 2 / 2), ladder)
+    drawn = _Conditions(shift, np.exp(log_crowd - float(turnout) ** 2 / 2), rungs)
     totals = np.zeros(int(evenings), dtype=np.int64)
     rows = []
     for done, (lot, root) in enumerate(zip(read, roots[2:], strict=True), 1):
@@ -119,12 +123,33 @@ def evening(
     )
 
 
+def _fitting(ladder: LadderLike, lots: Sequence[Lot]) -> Ladder:
+    """Return the ladder, which must hold every opening bid."""
+    from pricebook.bidding import ladder_of
+
+    read = ladder_of(ladder)
+    off = [
+        lot
+        for lot in lots
+        if lot.opening_cents % 1 or not read.holds(int(lot.opening_cents))
+    ]
+    raise_all(
+        SpecError,
+        [
+            f"{lot.name}: opening_cents is {lot.opening_cents}, no rung of the ladder "
+            f'"{read.name}"; open on a rung.'
+            for lot in off
+        ],
+    )
+    return read
+
+
 class _Conditions:
     """What all lots of an evening share: level of values, crowd, ladder."""
 
     __slots__ = ("crowd", "ladder", "shift")
 
-    def __init__(self, shift: Floats, crowd: Floats, ladder: object) -> None:
+    def __init__(self, shift: Floats, crowd: Floats, ladder: Ladder | None) -> None:
         self.shift, self.crowd, self.ladder = shift, crowd, ladder
 
 
@@ -143,7 +168,7 @@ def _checked(
     except SpecError as error:
         faults += error.faults
     raise_all(SpecError, faults)
-    if turnout and all(lot.crowd == "fixed" for lot in read):
+    if turnout > 0 and all(lot.crowd == "fixed" for lot in read):
         raise SpecError(
             f"turnout is {turnout} but every lot has a fixed crowd, which no turnout "
             'moves; use crowd "poisson" or turnout 0.'
