@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from numbers import Real
 
 from pricebook.errors import SpecError, nearest, raise_all
+from pricebook.forecast.faults import finite_fault
 
 Result = Callable[[Mapping[str, float]], float]
 
@@ -223,7 +222,7 @@ def grid(
     for name, values in ((row_name, row_values), (column_name, column_values)):
         if not values:
             faults.append(f"{name} has no values; give at least one.")
-        faults += [_not_finite(name, value) for value in values if not _finite(value)]
+        faults += [fault for value in values for fault in finite_fault(name, value)]
     raise_all(SpecError, faults)
     return Grid(
         row_name=row_name,
@@ -242,23 +241,14 @@ def grid(
 
 def _at(base: Mapping[str, float], moved: dict[str, float], result: Result) -> float:
     value = result({**base, **moved})
-    if not _finite(value):
+    if finite_fault("", value):
         said = ", ".join(f"{name} {figure}" for name, figure in moved.items())
         raise SpecError(f"the result at {said or 'the base'} is {value!r}, no number.")
     return value
 
 
-def _finite(value: object) -> bool:
-    real = isinstance(value, Real) and not isinstance(value, bool)
-    return real and math.isfinite(float(value))  # type: ignore[arg-type]
-
-
-def _not_finite(name: str, value: object) -> str:
-    return f"{name} is {value!r}; it must be a finite number."
-
-
 def _base_faults(base: Mapping[str, float]) -> Iterable[str]:
-    return (_not_finite(name, x) for name, x in base.items() if not _finite(x))
+    return (fault for name, x in base.items() for fault in finite_fault(name, x))
 
 
 def _unknown(name: str, base: Mapping[str, float]) -> list[str]:
@@ -270,7 +260,7 @@ def _unknown(name: str, base: Mapping[str, float]) -> list[str]:
 def _range_faults(name: str, ends: Sequence[float]) -> list[str]:
     if not isinstance(ends, Sequence) or len(ends) != 2:
         return [f"the range of {name} is {ends!r}; give a low and a high."]
-    faults = [_not_finite(name, end) for end in ends if not _finite(end)]
+    faults = [fault for end in ends for fault in finite_fault(name, end)]
     if not faults and ends[0] > ends[1]:
         faults.append(f"the range of {name} is {ends!r}; give the low end first.")
     return faults

@@ -45,6 +45,32 @@ def number_fault(where: str, value: object, *, above: bool = False) -> tuple[str
     return ()
 
 
+def finite_fault(where: str, value: object) -> tuple[str, ...]:
+    """Say what is wrong with a number that may be anything finite.
+
+    Parameters
+    ----------
+    where : str
+        What the number is, as a reader would name it.
+    value : object
+        What was found.
+
+    Returns
+    -------
+    tuple of str
+        One sentence, or none when the number is sound.
+
+    Examples
+    --------
+    >>> finite_fault("mu", -2.5), finite_fault("mu", float("nan"))
+    ((), ('mu is nan; it must be a finite number.',))
+    """
+    real = isinstance(value, (Real, Decimal)) and not isinstance(value, bool)
+    if real and math.isfinite(value):  # type: ignore[arg-type]
+        return ()
+    return (f"{where} is {value!r}; it must be a finite number.",)
+
+
 def whole_fault(where: str, value: object, *, least: int | None = 0) -> tuple[str, ...]:
     """Say what is wrong with a number that must be whole, such as cents or lots.
 
