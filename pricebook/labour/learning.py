@@ -54,7 +54,7 @@ def unit_factor(n: int, rate: float, convention: str = "unit") -> float:
     """
     _refuse_unknown(convention)
     b = _exponent(n, rate)
-    if convention == "unit":
+    if convention == "unit" or n == 1:
         return float(n**b)
     return float(n ** (b + 1) - (n - 1) ** (b + 1))
 
