@@ -13,7 +13,6 @@ from pricebook import cautions
 from pricebook.errors import SpecError
 
 SIZES_MM = st.floats(50, 3000)
-DENSITIES = st.floats(300, 1200)
 CHEST = {"kind": "chest", "height_mm": 1118, "mass_kg": 43, "volume_l": 165}
 
 
