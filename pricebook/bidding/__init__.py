@@ -27,6 +27,7 @@ from pricebook.bidding.lot import (
     expected_hammer,
     hammer_quantile,
 )
+from pricebook.bidding.outlook import Outlook, outlook, value_with_reserve
 from pricebook.bidding.rungs import climb, expected_on_ladder, rung_chances, rungs
 from pricebook.bidding.sampling import simulate
 from pricebook.bidding.spread import StudentBelief, shrink_with_unknown_spread
@@ -43,6 +44,7 @@ __all__ = [
     "Hammer",
     "Ladder",
     "LogNormal",
+    "Outlook",
     "PoissonCrowd",
     "StudentBelief",
     "Uniform",
@@ -60,9 +62,11 @@ __all__ = [
     "ladder_of",
     "log_likelihood",
     "next_bid",
+    "outlook",
     "rung_chances",
     "rungs",
     "shrink",
     "shrink_with_unknown_spread",
     "simulate",
+    "value_with_reserve",
 ]

@@ -1,13 +1,16 @@
 """Margins, fees, break-evens, and what to ask for a piece."""
 
+from pricebook.price.advice import advise_price
 from pricebook.price.book import BothWays, absorbed_and_marginal
 from pricebook.price.charged import hammer_for_net_cents
+from pricebook.price.comparables import Comparable
 from pricebook.price.fees import (
     gross_up_capped_cents,
     gross_up_cents,
     gross_up_in_turn_cents,
     net_of_fees_cents,
 )
+from pricebook.price.figures import Advice, Amount, Chance, Costs, Figure, PieceCosts
 from pricebook.price.margins import (
     cost_from_markup_cents,
     margin_from_markup,
@@ -17,6 +20,7 @@ from pricebook.price.margins import (
     price_from_margin_cents,
     price_from_markup_cents,
 )
+from pricebook.price.policy import PricePolicy
 from pricebook.price.variances import Variance, variance
 from pricebook.price.volume import (
     Volume,
@@ -33,10 +37,19 @@ from pricebook.price.work import (
 )
 
 __all__ = [
+    "Advice",
+    "Amount",
     "BothWays",
+    "Chance",
+    "Comparable",
+    "Costs",
+    "Figure",
+    "PieceCosts",
+    "PricePolicy",
     "Variance",
     "Volume",
     "absorbed_and_marginal",
+    "advise_price",
     "break_even_mix",
     "break_even_sales_cents",
     "break_even_units",

@@ -1,0 +1,125 @@
+"""The sentences under the advice, and the warnings where theory is thin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pricebook.bidding import Outlook
+from pricebook.money import show
+from pricebook.price.belief import Evidence
+from pricebook.price.policy import PricePolicy
+
+FEW = 5
+RETAIL_BAND = (0.4, 1.0)
+BIDDERS_FIXED = (
+    "The number of bidders is held fixed whatever the opening bid or the reserve; in "
+    "a real room a high one keeps bidders away (Katkar & Reiley 2006)."
+)
+BENEFIT = (
+    "Published figures from benefit auctions are for new or standard goods, none for "
+    "refinished furniture; no premium for the cause is added."
+)
+
+
+def per_cent(share: float) -> str:
+    """Print a share as a whole per cent.
+
+    Examples
+    --------
+    >>> per_cent(0.745)
+    '74 %'
+    """
+    return f"{share * 100:.0f} %"
+
+
+def room(policy: PricePolicy) -> str:
+    """Say how many bid, and how far apart they value a piece."""
+    count = f"{policy.bidders:g} likely bidders"
+    if policy.crowd == "fixed":
+        count = f"exactly {policy.bidders:g} bidders"
+    return f"{count} and values spread by {policy.sigma:g}"
+
+
+def value_reason(evidence: Evidence, by: str) -> str:
+    """Say how the fair market value was found: who, when, how."""
+    sales = evidence.sales
+    if not sales:
+        return (
+            "No comparable sale is given, so no fair market value is stated; it never "
+            "comes from cost or from the estimate."
+        )
+    days = sorted(row.date for row in sales)
+    count = (
+        "one comparable sale" if len(sales) == 1 else f"{len(sales)} comparable sales"
+    )
+    return (
+        f"The middle of {count} from {days[0]} to {days[-1]}, each brought to this "
+        f"piece's condition; judged by {by} on {evidence.on}."
+    )
+
+
+def basis(evidence: Evidence, policy: PricePolicy) -> str:
+    """Name what the estimate was judged by."""
+    parts = []
+    sold, whole = len(evidence.sales), len(evidence.comparables)
+    if sold:
+        parts.append(f"{sold} sold")
+    if whole > sold:
+        parts.append(f"{whole - sold} unsold")
+    if evidence.retail_cents is not None:
+        parts.append(f"retail {show(evidence.retail_cents)}")
+    if policy.cost_sigma is not None and evidence.full_cost_cents > 0:
+        parts.append(f"cost {show(evidence.full_cost_cents)}")
+    return ", ".join(parts)
+
+
+def warnings(
+    evidence: Evidence, policy: PricePolicy, lot: Outlook, break_even_cents: int | None
+) -> Iterator[str]:
+    """Yield a sentence wherever the advice stands on thin ground."""
+    yield BIDDERS_FIXED
+    yield BENEFIT
+    yield (
+        f"The spread of bidders' values of {policy.sigma:g} is a modelling assumption, "
+        "no source."
+    )
+    yield from _comparable_warnings(evidence, policy)
+    if evidence.retail_cents:
+        share = lot.mean / evidence.retail_cents
+        if not RETAIL_BAND[0] <= share <= RETAIL_BAND[1]:
+            yield (
+                f"The expected hammer price is {share:.2f} of the retail price of a "
+                f"comparable new piece, outside {RETAIL_BAND[0]} to {RETAIL_BAND[1]}; "
+                "check both."
+            )
+    if break_even_cents is not None and break_even_cents > lot.quantile(
+        policy.high_share
+    ):
+        yield (
+            f"Even the high estimate does not repay what is used up, which takes "
+            f"{show(break_even_cents)}."
+        )
+
+
+def _comparable_warnings(evidence: Evidence, policy: PricePolicy) -> Iterator[str]:
+    sold = len(evidence.sales)
+    if sold < FEW:
+        yield (
+            f"Only {sold} comparable sales are known; fewer than {FEW} say little, so "
+            "the advice leans on what was believed before."
+        )
+    if len(evidence.comparables) > sold:
+        yield (
+            f"{len(evidence.comparables) - sold} comparables stayed unsold: they lower "
+            "the estimate, but the fair market value is of sales alone and may be high."
+        )
+    old = [
+        row
+        for row in evidence.comparables
+        if (evidence.on - row.date).days > policy.comparable_age_days
+    ]
+    if old:
+        yield (
+            f"{len(old)} comparables are older than {policy.comparable_age_days} days, "
+            f"the oldest of {min(row.date for row in old)}; look for newer ones."
+        )

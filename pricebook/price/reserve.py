@@ -1,0 +1,104 @@
+"""Whether a reserve is wise, where, and what going too high would cost."""
+
+from __future__ import annotations
+
+from pricebook.bidding import LogNormal, Outlook, crowd_of, value_with_reserve
+from pricebook.money import half_up, show
+from pricebook.price.figures import Figure
+from pricebook.price.policy import PricePolicy
+
+_PUBLISH = (
+    "publish it as the opening bid, for secret reserves brought fewer sales and lower "
+    "prices (Katkar & Reiley 2006)"
+)
+_NO_MARKET = (
+    "No reserve: there is neither a comparable sale nor a retail price, and a reserve "
+    "never comes from cost."
+)
+
+
+def advise_reserve(
+    demand: LogNormal | None, policy: PricePolicy, lot: Outlook, opening_cents: int
+) -> Figure:
+    """Return the reserve that pays, if the opening bid does not do as well.
+
+    Parameters
+    ----------
+    demand : LogNormal or None
+        What sales and retail say of the median value, cost left out. [cents]
+    policy : PricePolicy
+        The assumptions, with the value of an unsold piece.
+    lot : Outlook
+        The chance of each rung.
+    opening_cents : int
+        The opening bid. [cents]
+
+    Returns
+    -------
+    Figure
+        On the ladder and never above the low estimate; None for no reserve.
+    """
+    if demand is None:
+        return Figure(None, _NO_MARKET)
+    best = half_up(_best(demand, policy))
+    low = lot.quantile(policy.low_share)
+    unsold = show(policy.unsold_value_cents)
+    theory = f"with an unsold piece worth {unsold} theory asks for {show(best)}"
+    if min(best, low) <= opening_cents:
+        return Figure(
+            None,
+            f"No reserve: {theory}, the low estimate is {show(low)}, and the opening "
+            f"bid of {show(opening_cents)} does as well.",
+        )
+    rung = policy.ladder.at_or_below(min(best, low))
+    if rung <= opening_cents:
+        return Figure(
+            None,
+            f"No reserve: {theory}, which is no rung above the opening bid of "
+            f"{show(opening_cents)}.",
+        )
+    held = " and the low estimate holds it there" if best > low else ""
+    return Figure(
+        rung,
+        f"At most this: {theory}{held}; {_PUBLISH}.",
+    )
+
+
+def too_high(demand: LogNormal | None, policy: PricePolicy) -> Figure:
+    """Return what a reserve half as high again as the best would cost.
+
+    Parameters
+    ----------
+    demand : LogNormal or None
+        What sales and retail say of the median value, cost left out. [cents]
+    policy : PricePolicy
+        The assumptions, with the value of an unsold piece.
+
+    Returns
+    -------
+    Figure
+        The loss on average, an unsold piece counted at its value; None without
+        sales and retail.
+    """
+    if demand is None:
+        return Figure(None, _NO_MARKET)
+    best = _best(demand, policy)
+    crowd = crowd_of(policy.bidders, policy.crowd)
+    worth, worth_too_high = (
+        value_with_reserve(
+            demand, policy.sigma, crowd, price, policy.unsold_value_cents
+        )
+        for price in (best, 1.5 * best)
+    )
+    loss = half_up(worth - worth_too_high)
+    return Figure(
+        loss,
+        f"A reserve of {show(half_up(1.5 * best))}, half as high again as the best of "
+        f"{show(half_up(best))}, would cost {show(loss)} on average, more pieces "
+        "staying unsold.",
+    )
+
+
+def _best(demand: LogNormal, policy: PricePolicy) -> float:
+    values = LogNormal(demand.mu, policy.sigma)
+    return values.best_reserve(float(policy.unsold_value_cents))
