@@ -57,6 +57,6 @@ def read_gun_shares() -> dict[str, float]:
     dict of str to float
         Share of the paint that lands on the work. [-]
     """
-    path: Path = shipped("data") / "reference" / "transfer_shares_nr_440_48.csv"
+    path: Path = shipped("data") / "reference" / "nr_440_48.csv"
     rows = csv.DictReader(read_text(path).splitlines())
     return {row["method"]: float(row["transfer_share"]) for row in rows}
