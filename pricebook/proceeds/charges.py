@@ -38,6 +38,11 @@ class SalesTax:
     label : str
         What the line is called.
 
+    Notes
+    -----
+    Where a premium is part of the taxable receipt the base is
+    `hammer_plus_premium`, as in New York. Source: ny_tsb_a_24_48.
+
     Examples
     --------
     >>> SalesTax("state", 0.06, "hammer_plus_premium").base

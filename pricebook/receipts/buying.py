@@ -181,7 +181,7 @@ def buyer(
     of the payment could be one. Compare the hammer price alone with the value:
     sales tax is never a gift, and whether a premium paid to an outside house is
     paid to the charity is unsettled.
-    Sources: irc_6115, irc_170, irs_charity_auctions.
+    Sources: irc_6115, irc_170, irs_charity_auctions, irs_pub_557.
 
     Examples
     --------

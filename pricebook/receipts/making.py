@@ -105,7 +105,7 @@ def maker_basis(
     The charity's piece: out-of-pocket costs, a gift of money. A maker who is paid
     for an own piece sells it in part: cost x received / value goes to the sale
     (from memory). Cost = documented - repaid - expensed, never below 0.
-    Sources: irc_170_e, pub_526_2022, irc_1011.
+    Sources: irc_170, irc_1011, irs_pub_526.
 
     Examples
     --------

@@ -90,14 +90,14 @@ def token_limits(year: int, figures: Iterable[Figure]) -> TokenLimits:
 
     Notes
     -----
-    Source: rev_proc_90_12 and its yearly successors.
+    Source: low_cost_articles.
 
     Examples
     --------
     >>> from decimal import Decimal
     >>> rows = [
     ...     Figure(name=name, year=2024, figure=Decimal(figure), unit="usd",
-    ...            source="rev_proc_2023_34", confirmed=True)
+    ...            source="low_cost_articles", confirmed=True)
     ...     for name, figure in [("low-cost article", "13.20"),
     ...                          ("token payment from", "66"),
     ...                          ("token value up to", "132")]
