@@ -61,12 +61,6 @@ def test_contact_cement_under_raw_leaf_is_warned_of_and_nothing_else():
     assert laid().notes == ()
 
 
-def test_an_adhesive_names_its_cautions():
-    assert laid().caution_keys == ("contact cement",)
-    assert laid("iron-on PVA").caution_keys == ("hot iron",)
-    assert laid("PVA glue").caution_keys == ()
-
-
 def test_an_adhesive_or_a_form_that_is_not_known_is_named_with_the_nearest():
     with pytest.raises(SpecError, match='did you mean "contact cement"') as caught:
         laid("contact cment", form="baked")
@@ -145,6 +139,7 @@ def test_a_countersink_that_is_none_is_refused(sizes, sentence):
         ((150, 90), "grit 90 is not one that a bench keeps"),
         ((True, 60), "grit True is not one"),
         (("80", 100), "grit '80' is not one"),
+        ((80.0, 120), "grit 80.0 is not one"),
     ],
 )
 def test_a_grit_run_that_is_none_is_refused(run, sentence):
@@ -169,6 +164,21 @@ def test_a_run_is_allowed_just_when_no_step_skips_two(grits):
     else:
         with pytest.raises(SpecError, match="skips"):
             consumables.grit_run(run)
+
+
+@given(st.sampled_from(consumables.GRITS), st.sampled_from(consumables.GRITS))
+@settings(max_examples=40)
+def test_the_shortest_run_is_a_run_and_no_grit_can_be_left_out(one, other):
+    run = consumables.shortest_run(min(one, other), max(one, other))
+    assert consumables.grit_run(run) == run
+    assert (run[0], run[-1]) == (min(one, other), max(one, other))
+    at = [consumables.GRITS.index(grit) for grit in run]
+    assert len(run) == 1 + -(-(at[-1] - at[0]) // 2)  # two grits a step at most
+
+
+def test_a_run_towards_a_coarser_grit_is_refused():
+    with pytest.raises(SpecError, match="goes from 180 to 120"):
+        consumables.shortest_run(180, 120)
 
 
 def test_discs_are_counted_by_grit_over_all_surfaces():

@@ -237,13 +237,6 @@ def test_a_piece_may_wish_for_more_or_fewer_build_coats():
         found.with_build_coats(0)
 
 
-def test_a_finish_says_which_cautions_it_calls_for():
-    assert system(BUILD, flammable=True).caution_keys == ("spraying flammables",)
-    assert system(CLEAR, flammable=True).caution_keys == ("flammable liquids",)
-    assert system(CLEAR).caution_keys == ()
-    assert replace(system(CLEAR), kind="oil").caution_keys == ("oily rags",)
-
-
 COATS = st.builds(
     lambda cut, times, spread, share, cup: replace(
         BUILD,
@@ -400,7 +393,7 @@ def test_values_of_a_wrong_type_are_refused(text, sentence):
 
 def test_a_coat_may_name_its_gun_instead_of_a_share():
     text = GOOD.replace("0.65", '"air-atomised spray"')
-    with (DATA / "reference" / "transfer_shares_nr_440_48.csv").open("rt") as file:
+    with (DATA / "reference" / "nr_440_48.csv").open("rt") as file:
         guns = {
             row["method"]: float(row["transfer_share"]) for row in csv.DictReader(file)
         }

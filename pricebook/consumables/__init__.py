@@ -15,7 +15,8 @@ from pricebook.consumables.filler import (
     countersink_ml,
     filler,
 )
-from pricebook.consumables.grits import GRITS, grit_run
+from pricebook.consumables.grits import GRITS, grit_run, shortest_run
+from pricebook.consumables.refinish import READY_FOR, TREATMENTS, refinish_steps
 from pricebook.consumables.sundries import (
     blades,
     filters,
@@ -24,13 +25,18 @@ from pricebook.consumables.sundries import (
     rags,
     tack_cloths,
 )
+from pricebook.consumables.surfaces import RefinishRates, RefinishStep
 
 __all__ = [
     "GRITS",
+    "READY_FOR",
+    "TREATMENTS",
     "Adhesive",
     "Fill",
     "Holes",
     "Pass",
+    "RefinishRates",
+    "RefinishStep",
     "abrasives",
     "adhesive",
     "blades",
@@ -45,5 +51,7 @@ __all__ = [
     "masking",
     "passes",
     "rags",
+    "refinish_steps",
+    "shortest_run",
     "tack_cloths",
 ]

@@ -42,6 +42,15 @@ def not_below_zero(**numbers: float) -> list[str]:
     ]
 
 
+def at_least_one(**numbers: float) -> list[str]:
+    """Return a sentence for each number that is below 1 or none."""
+    return [
+        f"{_named(name)} is {value!r}; it must be a number, 1 or more."
+        for name, value in numbers.items()
+        if not (_is_number(value) and 1 <= value <= MOST)
+    ]
+
+
 def whole(**numbers: int) -> list[str]:
     """Return a sentence for each number that is no whole one from 0 up."""
     return [

@@ -32,15 +32,23 @@ class Pass:
         The area. [m2]
     where : str
         What is sanded, such as "board, roughed".
+    wear : float
+        How many times faster than usual a disc wears out there: an old coating
+        clogs it. [-]
     """
 
     grit: int
     area_m2: float
     where: str
+    wear: float = 1.0
 
     def __post_init__(self) -> None:
         """Refuse a grit that no bench keeps or an area below 0."""
-        refuse(grit_faults([self.grit]), not_below_zero(area_m2=self.area_m2))
+        refuse(
+            grit_faults([self.grit]),
+            not_below_zero(area_m2=self.area_m2),
+            above_zero(wear=self.wear),
+        )
 
 
 def passes(run: Sequence[int], area_m2: float, where: str) -> tuple[Pass, ...]:
@@ -110,7 +118,7 @@ def abrasives(
 
     Notes
     -----
-    discs = area sanded with a grit / life, up to the next whole one. Lives of 0.9
+    discs = sum of area * wear of a grit / life, up to the next whole one. Lives of 0.9
     to 1.9 m2 (10 to 20 sq ft) for a 5-in disc on veneer are common practice, no
     source.
 
@@ -209,9 +217,9 @@ def life_of_other_m2(
 def _need(
     item: str, grit: int, group: list[Pass], life_m2: float, lengths: str
 ) -> Need:
-    total_m2 = sum(one.area_m2 for one in group)
+    total_m2 = sum(one.area_m2 * one.wear for one in group)
     discs = pieces(total_m2 / life_m2)
-    words = " + ".join(f"{one.where} {area(one.area_m2, lengths)}" for one in group)
+    words = " + ".join(_worn(one, lengths) for one in group)
     each = area(life_m2, lengths)
     return Need(
         item=f"{item} {grit}",
@@ -220,3 +228,8 @@ def _need(
         group=GROUP,
         how=f"{words}, {each} each: {counted(discs, 'piece')}",
     )
+
+
+def _worn(one: Pass, lengths: str) -> str:
+    clogging = "" if one.wear == 1 else f" x {one.wear:g} for clogging"
+    return f"{one.where} {area(one.area_m2, lengths)}{clogging}"

@@ -53,13 +53,6 @@ class Adhesive:
     needs: tuple[Need, ...]
     notes: tuple[str, ...]
 
-    @property
-    def caution_keys(self) -> tuple[str, ...]:
-        """Cautions that this adhesive calls for, by key."""
-        if self.kind == "contact cement":
-            return ("contact cement",)
-        return ("hot iron",) if self.kind == "iron-on PVA" else ()
-
 
 def adhesive(
     kind: str,

@@ -47,9 +47,52 @@ def grit_run(grits: Sequence[int], *, coarsest: int | None = None) -> tuple[int,
     pricebook.errors.SpecError: grit run 80-150 goes from 80 to 150 and skips 100, ...
     """
     run = tuple(grits)
+    refuse(run_faults(run, coarsest))
+    return run
+
+
+def shortest_run(coarse: int, fine: int) -> tuple[int, ...]:
+    """Return the run of fewest grits from a coarse one to a fine one.
+
+    Parameters
+    ----------
+    coarse, fine : int
+        First and last grit.
+
+    Returns
+    -------
+    tuple of int
+        The run; one grit where both are the same.
+
+    Raises
+    ------
+    SpecError
+        If a grit is not kept, or the last is coarser than the first.
+
+    Notes
+    -----
+    Skips one grit wherever it may. Source: grit_rule_2009.
+
+    Examples
+    --------
+    >>> shortest_run(80, 240), shortest_run(120, 180), shortest_run(60, 60)
+    ((80, 120, 180, 240), (120, 180), (60,))
+    """
+    refuse(grit_faults((coarse, fine)))
+    if fine < coarse:
+        refuse(_step_faults(f"{coarse}-{fine}", coarse, fine))
+    first, last = GRITS.index(coarse), GRITS.index(fine)
+    between = GRITS[first:last:2]
+    return (*between, fine)
+
+
+def run_faults(run: Sequence[int], coarsest: int | None = None) -> list[str]:
+    """Return a sentence for everything that keeps a run from being one."""
     if not run:
-        refuse(["the grit run is empty; name at least one grit."])
-    refuse(grit_faults(run))
+        return ["the grit run is empty; name at least one grit."]
+    unknown = grit_faults(run)
+    if unknown:
+        return unknown
     name = "-".join(map(str, run))
     faults = [
         fault
@@ -61,8 +104,7 @@ def grit_run(grits: Sequence[int], *, coarsest: int | None = None) -> tuple[int,
             f"grit run {name} begins at {min(run)}; this surface bears nothing "
             f"coarser than {coarsest}."
         )
-    refuse(faults)
-    return run
+    return faults
 
 
 def grit_faults(grits: Iterable[int]) -> list[str]:
@@ -71,7 +113,7 @@ def grit_faults(grits: Iterable[int]) -> list[str]:
     return [
         f"grit {grit!r} is not one that a bench keeps; use one of {kept}."
         for grit in grits
-        if isinstance(grit, bool) or grit not in GRITS
+        if not isinstance(grit, int) or grit not in GRITS
     ]
 
 

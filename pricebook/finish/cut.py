@@ -66,7 +66,7 @@ def flakes_kg(cut_lb: float, alcohol_l: float) -> float:
     -----
     flakes = cut * alcohol * 0.45359237 / 3.785411784. A cut counts flakes to a
     gallon of alcohol, not to a gallon of product: see `batch` for the latter.
-    Sources: shellac_mixing_chart_2013; nist_hb44_c for the units.
+    Sources: shellac_mixing_chart_2013; nist_hb_44 for the units.
 
     Examples
     --------

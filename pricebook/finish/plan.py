@@ -105,11 +105,6 @@ class FinishPlan:
         return steps(self.rows, self.system, self.lengths)
 
     @property
-    def caution_keys(self) -> tuple[str, ...]:
-        """Cautions that this finish calls for, by key."""
-        return self.system.caution_keys
-
-    @property
     def notes(self) -> tuple[str, ...]:
         """Sentences for the finisher: a thin or heavy build, a mix grown too old."""
         return tuple(note for note in (self._build_note(), self._age_note()) if note)

@@ -253,16 +253,6 @@ class FinishSystem:
         """Whether any coat is sprayed."""
         return any(coat.method == "spray" for coat in self.coats)
 
-    @property
-    def caution_keys(self) -> tuple[str, ...]:
-        """Cautions that this finish calls for, by key."""
-        found = []
-        if self.flammable:
-            found.append("spraying flammables" if self.sprayed else "flammable liquids")
-        if self.kind == "oil":
-            found.append("oily rags")
-        return tuple(found)
-
 
 def _limit() -> Quantity:
     return from_zero("usual_film_um", "um")

@@ -8,7 +8,7 @@ there; its equation was not seen and is not tested.
 import csv
 from pathlib import Path
 
-FILE = Path(__file__).parents[2] / "data/reference/transfer_shares_nr_440_48.csv"
+FILE = Path(__file__).parents[2] / "data/reference/nr_440_48.csv"
 PRINTED = {
     "air-atomised spray": 0.25,
     "airless spray": 0.25,
