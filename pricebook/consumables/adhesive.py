@@ -102,8 +102,8 @@ def adhesive(
     litres = area * coats / spread * (1 + waste). A label's coverage counts one
     face: contact cement and iron-on PVA go on both, so the area bonded is half of
     it; raw board takes a second coat of contact cement. Sources:
-    contact_cement_thread; iron_on_reply_1998; spreads are common practice, no
-    source.
+    contact_cement_thread; iron_on_reply_1998; raw_leaf_instructions for the note on
+    raw leaf; spreads are common practice, no source.
 
     Examples
     --------

@@ -83,7 +83,8 @@ def countersink_ml(head_mm: float, shank_mm: float, angle_deg: float) -> float:
     Notes
     -----
     A frustum: depth h = (D - d) / (2 tan(angle / 2)), volume
-    pi h / 12 * (D2 + D d + d2).
+    pi h / 12 * (D2 + D d + d2). Sizes of heads: asme_b18_6_1, from memory;
+    technique_of_furniture_making.
 
     Examples
     --------

@@ -197,7 +197,7 @@ def plan_finish(
     1.95 L: 305 g of flakes in 1.69 L of alcohol
     """
     check((_AREA, area_m2))
-    words.area(area_m2, lengths)
+    words.in_inches(lengths)  # refuses any other unit now, not when printed
     dates = _dates(mixed_on, auction_on)
     size = system.coats_per_session
     rows = tuple(

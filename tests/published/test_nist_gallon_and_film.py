@@ -1,9 +1,9 @@
 """The US gallon, the inch and the pound behind every shellac and film figure.
 
-NIST Handbook 44, Appendix C: 1 US gallon = 231 cubic inches; pint 28.875, quart
-57.75, 128 fluid ounces. NIST SP 811, Appendix B: 1 in = 25.4 mm, 1 lb =
-453.59237 g, both exact. The film constant follows: 231 in3 spread one thousandth of
-an inch thick over square feet of 144 in2.
+NIST Handbook 44 (nist_hb_44), Appendix C: 1 US gallon = 231 cubic inches; pint
+28.875, quart 57.75, 128 fluid ounces. NIST SP 811 (nist_sp_811), Appendix B: 1 in =
+25.4 mm, 1 lb = 453.59237 g, both exact. The film constant follows: 231 in3 spread one
+thousandth of an inch thick over square feet of 144 in2.
 """
 
 import pytest
