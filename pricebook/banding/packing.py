@@ -5,7 +5,7 @@ A cut is what one roll carries: how many edges of each length, longest first.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from pricebook.banding.demand import Demand
 
@@ -27,7 +27,8 @@ class Packer:
 
     def __init__(self, demand: Demand) -> None:
         self.demand = demand
-        step = max(1, max(demand.capacities, default=1) // FINEST)
+        finest = min(FINEST, FINEST * 50 // max(1, len(demand.sizes)))
+        step = max(1, max(demand.capacities, default=1) // finest)
         self.coarse = [-(-size // step) for size in demand.sizes]
         self.room = [capacity // step for capacity in demand.capacities]
         self._known: dict[tuple[object, ...], tuple[int, ...]] = {}
@@ -94,10 +95,21 @@ class Packer:
         return self.demand.capacities[cut[0]] - carried
 
     def _one_by_one(self, order: Sequence[int], lead: bool) -> list[Cut] | None:
-        """Fill roll after roll, each with its longest edge first if asked to."""
+        cuts, left = self.fill(order, lead)
+        return None if any(left) else cuts
+
+    def fill(
+        self, order: Sequence[int], lead: bool, keep: int = 0
+    ) -> tuple[list[Cut], list[int]]:
+        """Fill roll after roll, each with its longest edge first if asked to.
+
+        Stops once no more than `keep` edges are left; returns what is left too.
+        """
         left = list(self.demand.counts)
-        cuts = []
+        cuts: list[Cut] = []
         for kind in order:
+            if sum(left) <= keep:
+                break
             room, first = self.room[kind], -1
             if lead:
                 fitting = (i for i, n in enumerate(left) if n and self._fits(i, kind))
@@ -110,7 +122,7 @@ class Packer:
             if first >= 0:
                 load[first] += 1
             cuts.append((kind, tuple(load)))
-        return None if any(left) else cuts
+        return cuts, left
 
     def _fits(self, i: int, kind: int) -> bool:
         return self.coarse[i] <= self.room[kind]
@@ -128,32 +140,6 @@ class Packer:
                 room[k] -= size
                 loads[k][i] += 1
         return [(kind, tuple(load)) for kind, load in zip(order, loads, strict=True)]
-
-    def dive(
-        self,
-        bought: Sequence[int],
-        uses: Sequence[tuple[float, Cut]],
-        steps: int,
-    ) -> list[Cut] | None:
-        """Fix the whole part of a fractional answer and search what is left.
-
-        `uses` says how often each load is cut in the fractional answer.
-        """
-        for keep in (1.0, 0.8, 0.5):
-            left, rolls = list(self.demand.counts), list(bought)
-            fixed: list[Cut] = []
-            for times, (kind, load) in sorted(uses, key=lambda use: -use[0]):
-                for _ in range(int(times * keep + 1e-6)):
-                    taken = tuple(min(a, b) for a, b in zip(load, left, strict=True))
-                    if rolls[kind] == 0 or not any(taken):
-                        break
-                    rolls[kind] -= 1
-                    left = [have - n for have, n in zip(left, taken, strict=True)]
-                    fixed.append((kind, taken))
-            rest = Exhaustive(self, steps).run(left, rolls)
-            if rest is not None:
-                return fixed + rest
-        return None
 
     def plain(self) -> list[Cut]:
         """Return the cheapest of the plain ways with as many rolls as it takes."""
@@ -184,97 +170,3 @@ class Packer:
                 full[k] = refilled
                 last = tuple(a - b for a, b in zip(both, refilled[1], strict=True))
         return [c for c in [*full, (last_kind, last)] if any(c[1])]
-
-
-class Exhaustive:
-    """Every way to fill roll after roll, with what cannot work left out.
-
-    Parameters
-    ----------
-    packer : Packer
-        The demand.
-    steps : int
-        Where to stop. `stopped` tells whether it came to that.
-    """
-
-    def __init__(self, packer: Packer, steps: int) -> None:
-        self.packer = packer
-        self.sizes = packer.demand.sizes
-        self.steps = steps
-        self.stopped = False
-        self.dead: set[tuple[int, tuple[int, ...]]] = set()
-
-    def run(self, left: Sequence[int], bought: Sequence[int]) -> list[Cut] | None:
-        """Return the cuts, or None when there are none or the search stopped."""
-        capacities = self.packer.demand.capacities
-        order = [j for j, n in enumerate(bought) for _ in range(n)]
-        order.sort(key=lambda j: (capacities[j], j))
-        room = sum(capacities[j] for j in order)
-        need = sum(n * s for n, s in zip(left, self.sizes, strict=True))
-        return self._fill(order, tuple(left), room - need)
-
-    def _fill(
-        self, order: Sequence[int], left: tuple[int, ...], slack: int
-    ) -> list[Cut] | None:
-        """Fill all rolls in turn; a stack of the ways not yet tried at each."""
-        if slack < 0:
-            return None
-        capacities = self.packer.demand.capacities
-        cuts: list[Cut] = []
-        stack = [(left, slack, iter(self._loads(left, order, 0, slack)))]
-        while stack:
-            left, slack, ways = stack[-1]
-            load = next(ways, None)
-            if not any(left):
-                return cuts
-            if load is None or self.steps <= 0:
-                self.stopped = self.stopped or self.steps <= 0
-                self.dead.add((len(cuts), left))
-                stack.pop()
-                if cuts:
-                    cuts.pop()
-                continue
-            carried = sum(n * s for n, s in zip(load, self.sizes, strict=True))
-            after = tuple(a - b for a, b in zip(left, load, strict=True))
-            waste = slack - (capacities[order[len(cuts)]] - carried)
-            if (len(cuts) + 1, after) in self.dead:
-                continue
-            cuts.append((order[len(cuts)], load))
-            stack.append((after, waste, self._loads(after, order, len(cuts), waste)))
-        return None
-
-    def _loads(
-        self, left: tuple[int, ...], order: Sequence[int], at: int, slack: int
-    ) -> Iterator[tuple[int, ...]]:
-        """Yield the loads of the next roll that waste no more than the slack."""
-        if at == len(order):
-            return
-        room = self.packer.demand.capacities[order[at]]
-        yield from self._ways(left, 0, room, slack, [])
-
-    def _ways(
-        self, left: tuple[int, ...], i: int, room: int, slack: int, load: list[int]
-    ) -> Iterator[tuple[int, ...]]:
-        self.steps -= 1
-        if self.steps <= 0:
-            return
-        if i == len(left):
-            if room <= slack and self._is_full(left, load, room):
-                yield tuple(load)
-            return
-        rest = sum(
-            n * s for n, s in zip(left[i + 1 :], self.sizes[i + 1 :], strict=True)
-        )
-        most = min(left[i], room // self.sizes[i])
-        for taken in range(most, -1, -1):
-            after = room - taken * self.sizes[i]
-            if after - rest > slack:
-                return
-            yield from self._ways(left, i + 1, after, slack, [*load, taken])
-
-    def _is_full(self, left: Sequence[int], load: Sequence[int], room: int) -> bool:
-        """Tell whether no edge that is left would still go on the roll."""
-        return all(
-            taken == have or size > room
-            for have, taken, size in zip(left, load, self.sizes, strict=True)
-        )

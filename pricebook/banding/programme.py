@@ -9,7 +9,7 @@ bound of Gilmore and Gomory (1961). Its dual values are weights for a `Rule`.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from pricebook.banding.demand import Demand
 from pricebook.banding.weights import Rule, heaviest
@@ -17,7 +17,7 @@ from pricebook.banding.weights import Rule, heaviest
 SCALE = 100_000_000
 STEPS = 20_000
 TINY = 1e-9
-MOST_SIZES = 120
+MOST_SIZES = 80
 """Above this many different lengths, close ones share a weight."""
 
 
@@ -29,9 +29,28 @@ class Column:
     cost: float
     kind: int = -1
     load: tuple[int, ...] = ()
+    bought: bool = False
 
 
-@dataclass(slots=True)
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the programme says.
+
+    Parameters
+    ----------
+    rule : Rule
+        The rule of its dual values.
+    short : bool
+        Whether the rolls at hand are too few even with cuts in fractions.
+    uses : list of (float, int, tuple of int)
+        How often which kind of roll carries which load.
+    """
+
+    rule: Rule
+    short: bool
+    uses: list[tuple[float, int, tuple[int, ...]]]
+
+
 class Programme:
     """The programme for one demand; loads found are kept for the next call.
 
@@ -39,113 +58,119 @@ class Programme:
     ----------
     demand : Demand
         Edges and rolls.
+    left : sequence of int
+        How many edges there are of each length; all of the demand unless given. [-]
+    thrift : float
+        Share of its price that a roll at hand costs when it is used. [-]
     """
 
-    demand: Demand
-    sizes: list[int] = field(init=False)
-    counts: list[int] = field(init=False)
-    loads: list[Column] = field(init=False)
-    merged: bool = field(init=False)
+    def __init__(
+        self, demand: Demand, left: Sequence[int] | None = None, thrift: float = 0.0
+    ) -> None:
+        self.demand = demand
+        self.thrift = thrift
+        whole = demand.counts if left is None else left
+        self.rows = [i for i, n in enumerate(whole) if n]
+        self.sizes = [demand.sizes[i] for i in self.rows]
+        self.wanted = [whole[i] for i in self.rows]
+        self.merged = len(self.sizes) > MOST_SIZES
+        self._merge()
+        self.known: list[Column] = []
 
-    def __post_init__(self) -> None:
-        """Merge close lengths when there are too many, each down to the shortest."""
-        sizes, counts = list(self.demand.sizes), list(self.demand.counts)
-        self.merged = len(sizes) > MOST_SIZES
+    def _merge(self) -> None:
+        """Let close lengths share a weight, the shortest for all, so rules hold."""
+        sizes, wanted = self.sizes, self.wanted
         while len(sizes) > MOST_SIZES:
-            gaps = [(sizes[i] - sizes[i + 1], i) for i in range(len(sizes) - 1)]
-            i = min(gaps)[1]
-            counts[i + 1] += counts[i]
-            del sizes[i], counts[i]
-        self.sizes, self.counts, self.loads = sizes, counts, []
+            i = min(range(len(sizes) - 1), key=lambda i: sizes[i] - sizes[i + 1])
+            wanted[i + 1] += wanted[i]
+            del sizes[i], wanted[i]
 
-    def solve(
-        self, at_hand: Sequence[int], counts: Sequence[int] | None = None
-    ) -> tuple[Rule, list[tuple[float, Column]]]:
+    def solve(self, at_hand: Sequence[int]) -> Answer:
         """Return the rule that the dual values make, and the loads in use.
 
         Parameters
         ----------
         at_hand : sequence of int
-            Rolls of each kind that cost nothing more. [-]
-        counts : sequence of int
-            Edges of each length; all of the demand unless given. [-]
+            Rolls of each kind that need not be bought. [-]
 
         Returns
         -------
-        tuple of Rule and list of (float, Column)
-            The rule holds for any set of rolls for these counts; the loads come
-            with how often each is used, in fractions.
+        Answer
+            The rule holds for any set of rolls for these edges.
         """
-        wanted = self.counts if counts is None else list(counts)
-        tableau = self._start(at_hand, wanted)
-        most = 40 * (len(wanted) + len(at_hand)) + 400
+        tableau = self._start(at_hand)
         rule = Rule((0,) * len(at_hand), 0)
-        for _ in range(most):
+        for _ in range(40 * (len(self.sizes) + len(at_hand)) + 400):
             dual = tableau.dual()
             column = self._cheap(tableau, dual)
             if column is None:
-                rule, column = self._price(dual, wanted, tableau)
+                rule, column = self._price(dual)
             if column is None or not tableau.enter(column):
                 break
-        return rule, tableau.loads()
+        pairs = [(n, c) for n, c in tableau.in_use() if n > 1e-7]
+        short = any(c.bought for _, c in pairs)
+        uses = [(n, c.kind, self._spread(c.load)) for n, c in pairs if c.load]
+        return Answer(rule, short, uses)
 
-    def _start(self, at_hand: Sequence[int], wanted: list[int]) -> Tableau:
-        rows = len(wanted)
-        basis: list[Column] = []
+    def _spread(self, load: Sequence[int]) -> tuple[int, ...]:
+        """Return a load over all lengths of the demand."""
+        wide = [0] * len(self.demand.sizes)
+        if not self.merged:
+            for i, n in zip(self.rows, load, strict=True):
+                wide[i] = n
+        return tuple(wide)
+
+    def _start(self, at_hand: Sequence[int]) -> Tableau:
+        """Begin with loads of one length each, on the kind cheapest for it."""
+        prices, rows = self.demand.prices_cents, len(self.sizes)
         used = [0.0] * len(at_hand)
-        for i, size in enumerate(self.sizes):
-            most = max(1, wanted[i])
-            kind = min(
-                (j for j, c in enumerate(self.demand.capacities) if c >= size),
-                key=lambda j: (
-                    self.demand.prices_cents[j]
-                    / min(most, self.demand.capacities[j] // self.sizes[i]),
-                    j,
-                ),
-            )
-            times = min(most, self.demand.capacities[kind] // size)
-            load = tuple(times if k == i else 0 for k in range(rows))
-            basis.append(_loaded(load, kind, rows))
-            used[kind] += wanted[i] / times
-        for j, price in enumerate(self.demand.prices_cents):
+        basis = []
+        for i, (size, n) in enumerate(zip(self.sizes, self.wanted, strict=True)):
+            each = [min(n, c // size) for c in self.demand.capacities]
+            fitting = [j for j, times in enumerate(each) if times]
+            kind = min(fitting, key=lambda j: (prices[j] / each[j], j))
+            load = tuple(each[kind] if k == i else 0 for k in range(rows))
+            basis.append(self._column(load, kind))
+            used[kind] += n / each[kind]
+        for j, price in enumerate(prices):
             buy = used[j] >= at_hand[j]
-            entry = ((rows + j, 1.0 if buy else -1.0),)
-            basis.append(Column(entry, float(price) if buy else 0.0))
-        right = [float(n) for n in wanted] + [-float(n) for n in at_hand]
-        return Tableau(basis, right, self.demand.prices_cents)
+            sign, cost = (1.0, float(price)) if buy else (-1.0, 0.0)
+            basis.append(Column(((rows + j, sign),), cost, bought=buy))
+        right = [float(n) for n in self.wanted] + [-float(n) for n in at_hand]
+        return Tableau(basis, right, prices)
+
+    def _column(self, load: tuple[int, ...], kind: int) -> Column:
+        entries = [(i, float(n)) for i, n in enumerate(load) if n]
+        entries.append((len(self.sizes) + kind, -1.0))
+        cost = self.thrift * self.demand.prices_cents[kind]
+        return Column(tuple(entries), cost, kind, load)
 
     def _cheap(self, tableau: Tableau, dual: list[float]) -> Column | None:
         """Return a slack, a purchase or a known load that lowers the cost."""
         best, found = -TINY * 100, None
-        for column in [*tableau.plain, *self.loads]:
+        for column in [*tableau.plain, *self.known]:
             gain = column.cost - sum(dual[i] * a for i, a in column.entries)
             if gain < best:
                 best, found = gain, column
         return found
 
-    def _price(
-        self, dual: list[float], wanted: list[int], tableau: Tableau
-    ) -> tuple[Rule, Column | None]:
+    def _price(self, dual: list[float]) -> tuple[Rule, Column | None]:
         """Return the rule of these dual values and a new load that would pay."""
-        rows = len(wanted)
+        rows = len(self.sizes)
         scale = SCALE / max(self.demand.prices_cents)
         weights = [max(0, int(value * scale)) for value in dual[:rows]]
-        held, best, found = [], scale * TINY * 1000, None
+        held, best, found = [], scale * 1e-6 + 2 * rows, None
         for j, capacity in enumerate(self.demand.capacities):
-            load = heaviest(weights, self.sizes, wanted, capacity, STEPS)
+            load = heaviest(weights, self.sizes, self.wanted, capacity, STEPS)
             held.append(load.bound)
-            gain = load.weight - dual[rows + j] * scale
-            if gain > max(best, 2 * rows + 2):
-                best, found = gain, _loaded(tuple(load.load), j, rows)
-        needed = sum(w * n for w, n in zip(weights, wanted, strict=True))
+            cost = dual[rows + j] + self.thrift * self.demand.prices_cents[j]
+            if load.weight - cost * scale > best:
+                best = load.weight - cost * scale
+                found = self._column(tuple(load.load), j)
+        needed = sum(w * n for w, n in zip(weights, self.wanted, strict=True))
         if found is not None:
-            self.loads.append(found)
+            self.known.append(found)
         return Rule(tuple(held), needed), found
-
-
-def _loaded(load: tuple[int, ...], kind: int, rows: int) -> Column:
-    entries = tuple((i, float(n)) for i, n in enumerate(load) if n)
-    return Column((*entries, (rows + kind, -1.0)), 0.0, kind, load)
 
 
 class Tableau:
@@ -170,7 +195,8 @@ class Tableau:
         ]
         self.plain = [Column(((i, -1.0),), 0.0) for i in range(size)]
         self.plain += [
-            Column(((rows + j, 1.0),), float(price)) for j, price in enumerate(prices)
+            Column(((rows + j, 1.0),), float(price), bought=True)
+            for j, price in enumerate(prices)
         ]
 
     def dual(self) -> list[float]:
@@ -205,7 +231,6 @@ class Tableau:
         self.basis[leaving] = column
         return True
 
-    def loads(self) -> list[tuple[float, Column]]:
-        """Return the loads in the basis and how often each is used."""
-        pairs = zip(self.value, self.basis, strict=True)
-        return [(n, column) for n, column in pairs if column.kind >= 0 and n > TINY]
+    def in_use(self) -> list[tuple[float, Column]]:
+        """Return the columns in the basis and the value of each."""
+        return list(zip(self.value, self.basis, strict=True))

@@ -11,7 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from pricebook.banding.demand import Demand
-from pricebook.banding.packing import Cut, Exhaustive, Packer
+from pricebook.banding.dive import dive
+from pricebook.banding.exhaustive import Exhaustive
+from pricebook.banding.packing import Cut, Packer
 from pricebook.banding.programme import Programme
 from pricebook.banding.weights import Rule
 
@@ -170,19 +172,17 @@ def _settle(
 ) -> tuple[list[Cut] | None, bool]:
     """Cut these rolls up, or rule them out; tell whether that is proven."""
     if len(choice.rules) == 1:
-        choice.rules.append(programme.solve([0] * len(bought))[0])
+        choice.rules.append(programme.solve([0] * len(bought)).rule)
         if not choice.rules[-1].allows(bought):
             return None, True
-    rule, uses = programme.solve(bought)
+    rule = programme.solve(bought).rule
     if not rule.allows(bought):
         choice.rules.append(rule)
         return None, True
-    if not programme.merged:
-        shares = [(times, (column.kind, column.load)) for times, column in uses]
-        cuts = packer.dive(bought, shares, SEARCH_STEPS // 5)
-        if cuts is not None:
-            return cuts, True
-    search = Exhaustive(packer, SEARCH_STEPS)
+    cuts = dive(packer, bought)
+    if cuts is not None:
+        return cuts, True
+    search = Exhaustive(packer.demand, SEARCH_STEPS)
     cuts = search.run(packer.demand.counts, bought)
     if cuts is None:
         choice.failed.append(bought)
