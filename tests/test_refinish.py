@@ -12,7 +12,7 @@ from pricebook.errors import SpecError
 from pricebook.piece.extras import CONDITIONS
 
 RATES = RefinishRates(
-    rough_grit=60,
+    rough_run=(60,),
     scuff_grit=220,
     back_run=(80, 120),
     fine_run=(120, 150, 180),
@@ -187,7 +187,7 @@ def test_a_surface_that_is_none_is_refused(wishes, sentence):
 @pytest.mark.parametrize(
     ("wishes", "sentence"),
     [
-        ({"rough_grit": 61}, "grit 61 is not one"),
+        ({"scuff_grit": 61}, "grit 61 is not one"),
         ({"back_run": (80, 180)}, "skips 100, 120, 150"),
         ({"strip_m2_per_l": 0}, r"strip \[m2/L\] is 0; .* above 0"),
         ({"strip_times": 1.5}, "strip times is 1.5; .* whole number"),
@@ -202,5 +202,5 @@ def test_rates_that_cannot_be_used_are_refused(wishes, sentence):
 
 def test_all_faults_of_the_rates_are_named_at_once():
     with pytest.raises(SpecError, match="grit 61") as caught:
-        replace(RATES, rough_grit=61, fine_run=(), rag_m2=0)
+        replace(RATES, rough_run=(61,), fine_run=(), rag_m2=0)
     assert len(caught.value.faults) == 3

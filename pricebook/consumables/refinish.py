@@ -90,7 +90,7 @@ def refinish_steps(
 
     Examples
     --------
-    >>> rates = RefinishRates(rough_grit=60, scuff_grit=220, back_run=(80, 120),
+    >>> rates = RefinishRates(rough_run=(60,), scuff_grit=220, back_run=(80, 120),
     ...     fine_run=(120, 150, 180), old_coat_wear=2, strip_m2_per_l=2.0,
     ...     strip_times=1, rag_m2=0.5, seal_m2_per_l=9, dent_ml=0.5,
     ...     filler_waste_share=0.3, patch_glue_ml=5)

@@ -112,7 +112,7 @@ def filling(dents: int, rates: RefinishRates) -> RefinishStep:
 
 def roughing(job: Job) -> RefinishStep:
     """Roughen what will be veneered."""
-    sanded = job.passes((job.rates.rough_grit,))
+    sanded = job.passes(job.rates.rough_run)
     return RefinishStep(
         name="rough",
         why="adhesive needs a tooth over the whole field",

@@ -25,8 +25,9 @@ class RefinishRates:
 
     Parameters
     ----------
-    rough_grit : int
-        Grit that roughs a board before it is veneered; 60 is common practice. [-]
+    rough_run : tuple of int
+        Grits that rough a board before it is veneered; 60 alone is common practice.
+        [-]
     scuff_grit : int
         Grit that gives an old coating a tooth. [-]
     back_run : tuple of int
@@ -51,7 +52,7 @@ class RefinishRates:
         Glue under one patch or loose spot. [ml]
     """
 
-    rough_grit: int
+    rough_run: tuple[int, ...]
     scuff_grit: int
     back_run: tuple[int, ...]
     fine_run: tuple[int, ...]
@@ -67,7 +68,8 @@ class RefinishRates:
     def __post_init__(self) -> None:
         """Refuse rates that cannot be used, with every fault."""
         refuse(
-            grit_faults((self.rough_grit, self.scuff_grit)),
+            grit_faults((self.scuff_grit,)),
+            run_faults(self.rough_run),
             run_faults(self.back_run),
             run_faults(self.fine_run, VENEER_GRIT),
             above_zero(
