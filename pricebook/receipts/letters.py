@@ -7,6 +7,7 @@ from datetime import date
 
 from pricebook import money
 from pricebook.errors import ReportError, raise_all
+from pricebook.proceeds.tiers import is_cents
 from pricebook.receipts.buying import Receipt
 from pricebook.receipts.thresholds import PRACTITIONER
 
@@ -32,8 +33,17 @@ def _gap_faults(texts: dict[str, object], **days: object) -> list[str]:
     return faults
 
 
-def _in_return(charity: str, goods: str, value_cents: int) -> str:
-    if not goods:
+def _return_faults(goods: str, value_cents: object) -> list[str]:
+    """Find something given in return without its value, or the other way round."""
+    if value_cents is not None and not is_cents(value_cents):
+        return [f"goods_value_cents is {value_cents!r}; it must be whole cents."]
+    if bool(goods) != (value_cents is not None):
+        return ["what was given in return needs both its description and its value."]
+    return []
+
+
+def _in_return(charity: str, goods: str, value_cents: int | None) -> str:
+    if not goods or value_cents is None:
         return f"{charity} gave no goods or services in return."
     return (
         f"In return {charity} gave: {goods}. "
@@ -48,7 +58,7 @@ def letter_for_gift(
     description: str,
     received_on: date,
     goods_in_return: str = "",
-    goods_value_cents: int = 0,
+    goods_value_cents: int | None = None,
 ) -> str:
     """Write the letter to whoever gave a carcase, material or a finished piece.
 
@@ -62,8 +72,8 @@ def letter_for_gift(
         The day on which the charity received it.
     goods_in_return : str
         What the giver got in return, if anything.
-    goods_value_cents : int
-        Its value in good faith. [cents]
+    goods_value_cents : int, optional
+        Its value in good faith; needed when something was. [cents]
 
     Returns
     -------
@@ -73,7 +83,8 @@ def letter_for_gift(
     Raises
     ------
     ReportError
-        If a text is empty, the day is no date, or the description states a value.
+        If a text is empty, the day is no date, the description states a value, or
+        what was given in return has none.
 
     Notes
     -----
@@ -104,6 +115,7 @@ def letter_for_gift(
         "description": description,
     }
     faults = _gap_faults(texts, received_on=received_on)
+    faults += _return_faults(goods_in_return, goods_value_cents)
     if isinstance(description, str) and _VALUE.search(description):
         faults.append(
             "description states a value; describe what was given and leave the "
@@ -143,7 +155,7 @@ def expense_statement(
     last_day: date,
     repaid_cents: int = 0,
     goods_in_return: str = "",
-    goods_value_cents: int = 0,
+    goods_value_cents: int | None = None,
 ) -> str:
     """Write the statement for a volunteer who bore costs of the charity's work.
 
@@ -159,8 +171,8 @@ def expense_statement(
         What the charity repaid of the costs. [cents]
     goods_in_return : str
         What the volunteer got in return, if anything.
-    goods_value_cents : int
-        Its value in good faith. [cents]
+    goods_value_cents : int, optional
+        Its value in good faith; needed when something was. [cents]
 
     Returns
     -------
@@ -170,7 +182,8 @@ def expense_statement(
     Raises
     ------
     ReportError
-        If a text is empty, a day is no date, or the days run backwards.
+        If a text is empty, a day is no date, the days run backwards, or what was
+        given in return has no value.
 
     Notes
     -----
@@ -194,6 +207,9 @@ def expense_statement(
         "services": services,
     }
     faults = _gap_faults(texts, first_day=first_day, last_day=last_day)
+    faults += _return_faults(goods_in_return, goods_value_cents)
+    if not is_cents(repaid_cents):
+        faults.append(f"repaid_cents is {repaid_cents!r}; it must be whole cents.")
     if not faults and last_day < first_day:
         faults.append(
             f"last day {_day(last_day)} is before first day {_day(first_day)}; "

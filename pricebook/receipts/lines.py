@@ -216,6 +216,8 @@ def event_lines(
 
 def _read_lots(lots: Iterable[object]) -> tuple[list[SoldLot], list[str]]:
     """Read every lot, in whichever form, with a sentence for each fault."""
+    if not isinstance(lots, Iterable):
+        return [], [f"lots are {lots!r}; give a list of lots."]
     sold: list[SoldLot] = []
     faults: list[str] = []
     for number, lot in enumerate(lots, start=1):

@@ -1,0 +1,413 @@
+"""What a buyer, a maker and the accountant are told, and what is refused."""
+
+import csv
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from pricebook import receipts
+from pricebook.errors import MoneyError, ReportError, TableError
+
+REFERENCE = Path(__file__).parent.parent / "data" / "reference"
+FILES = (
+    "irc_6115",
+    "irc_6714",
+    "irc_170",
+    "form_8283_2021",
+    "form_8282_2009",
+    "form_990_2021",
+    "irs_fs_2025_08",
+    "pl_119_21_70433",
+)
+
+
+def rows_of(name):
+    text = (REFERENCE / f"{name}.csv").read_text("utf-8")
+    return list(csv.DictReader(text.splitlines()))
+
+
+def test_the_thresholds_in_use_are_those_of_the_reference_files():
+    filed = [row for name in FILES for row in receipts.read_figures(rows_of(name))]
+    plain = sorted((replace(row, note="") for row in filed), key=str)
+    assert plain == sorted(receipts.THRESHOLDS, key=str)
+
+
+def test_every_dated_figure_can_be_read():
+    for name in ("low_cost_articles", "volunteer_hour", "greenfield_1999"):
+        assert len(receipts.read_figures(rows_of(name))) == len(rows_of(name))
+
+
+@pytest.mark.parametrize(
+    ("column", "value"),
+    [
+        ("figure", "nan"),
+        ("figure", "-1"),
+        ("figure", "1,000"),
+        ("year", "last"),
+        ("confirmed", "maybe"),
+        ("source", ""),
+        ("name", ""),
+    ],
+)
+def test_a_row_that_is_no_dated_figure_is_named(column, value):
+    rows = [*rows_of("irc_170"), {**rows_of("irc_170")[0], column: value}]
+    with pytest.raises(TableError, match=r"row 4: .* is no dated figure"):
+        receipts.read_figures(rows)
+
+
+def test_a_threshold_before_its_time_is_refused():
+    with pytest.raises(TableError, match="known from 1994 on, not for 1990"):
+        receipts.buyer(100_00, 40_00, True, as_of=1990)
+    with pytest.raises(TableError, match='did you mean "disclosure above"'):
+        receipts.in_force(receipts.THRESHOLDS, "disclosures above", 2026)
+
+
+def test_a_new_year_may_bring_a_new_threshold():
+    newer = receipts.Figure(
+        name="disclosure above",
+        year=2031,
+        figure=Decimal(150),
+        unit="usd",
+        source="irc_6115",
+        confirmed=False,
+    )
+    table = (*receipts.THRESHOLDS, newer)
+    asked = [
+        receipts.buyer(100_00, 40_00, True, thresholds=table, as_of=year).disclosure
+        for year in (2030, 2031)
+    ]
+    assert asked == [True, False]
+
+
+def test_a_lot_sold_below_its_value_holds_no_gift():
+    told = receipts.buyer(250_00, 400_00, True)
+    assert (told.gift_cents, told.deductible_cents) == (0, 0)
+    assert not told.disclosure
+    assert not told.acknowledgment
+    assert told.acknowledgment_on_payment  # 250.00 was paid
+
+
+def test_without_a_value_nothing_is_stated_and_every_paper_is_called_for():
+    told = receipts.buyer(300_00, None, False)
+    assert (told.gift_cents, told.deductible_cents) == (None, None)
+    assert told.disclosure
+    assert told.acknowledgment
+    assert not receipts.buyer(0, None, False).disclosure
+
+
+@pytest.mark.parametrize("published", [True, False])
+@pytest.mark.parametrize("paid", [0, 75_00, 80_00, 300_00, 700_00])
+def test_every_receipt_carries_year_sources_and_the_practitioners_line(paid, published):
+    words = receipts.buyer(paid, 40_00, published).words
+    assert len(words) == 6
+    assert words[-2].startswith("Thresholds as of 2026: irc_6115")
+    assert "licensed tax practitioner" in words[-1]
+
+
+def test_the_words_agree_with_the_figures():
+    told = receipts.buyer(650_00, 400_00, True)
+    assert (
+        told.words[0] == "Paid 650.00 for goods worth 400.00: 250.00 of it is a gift."
+    )
+    assert told.words[2].startswith("A written disclosure is due")
+    assert told.words[3].startswith("A written acknowledgment is needed")
+    unpublished = receipts.buyer(650_00, 400_00, False)
+    assert unpublished.words[1].startswith("No deductible part is stated")
+
+
+@pytest.mark.parametrize(
+    ("paid", "value", "published", "sentence"),
+    [
+        (-1, 0, True, "paid is -1; it must be whole cents"),
+        (100.5, 0, True, "paid is 100.5"),
+        (True, 0, True, "paid is True"),
+        (100, -5, True, "fair market value is -5"),
+        (100, float("nan"), True, "fair market value is nan"),
+        (100, 50, "yes", "published before bidding is 'yes'"),
+        (100, None, True, "yet it is said to be published"),
+    ],
+)
+def test_a_receipt_that_cannot_be_is_refused(paid, value, published, sentence):
+    with pytest.raises(MoneyError, match=sentence):
+        receipts.buyer(paid, value, published)
+
+
+@dataclass(frozen=True)
+class Sold:
+    fair_market_value_cents: int
+    hammer_cents: int | None
+
+
+@pytest.mark.parametrize(
+    "lot",
+    [
+        (400_00, 550_00),
+        {"lot": "7", "fair_market_value_cents": 400_00, "hammer_cents": 550_00},
+        Sold(400_00, 550_00),
+        receipts.SoldLot(fair_market_value_cents=400_00, hammer_cents=550_00),
+    ],
+    ids=["pair", "mapping", "object", "value"],
+)
+def test_a_lot_may_come_in_any_plain_form(lot):
+    lines = receipts.event_lines([lot])
+    assert lines[1] == lines["1"] == 950_00
+    assert list(lines) == list(range(1, 12)) == list(receipts.LABELS)
+    with pytest.raises(KeyError, match="12"):
+        lines[12]
+
+
+def test_a_passed_lot_that_is_kept_is_a_gift_and_nothing_else():
+    lines = receipts.event_lines([(400_00, None)])
+    assert [lines[n] for n in (1, 2, 3, 9, 11)] == [400_00, 400_00, 0, 0, 0]
+
+
+def test_a_lot_that_went_back_to_its_giver_is_nowhere():
+    lot = {"fair_market_value_cents": 400_00, "hammer_cents": None, "returned": True}
+    assert set(receipts.event_lines([lot]).values()) == {0}
+
+
+def test_a_carcase_that_was_given_and_refinished_counts_at_its_own_value():
+    """40 given, 118.40 of material repaid, worth 400, sold for 550: cash 431.60."""
+    lot = receipts.SoldLot(
+        fair_market_value_cents=400_00,
+        hammer_cents=550_00,
+        donated_cents=40_00,
+        direct_costs_cents=118_40,
+    )
+    lines = receipts.event_lines([lot])
+    assert [lines[n] for n in (1, 2, 3, 9)] == [590_00, 190_00, 400_00, 158_40]
+    assert lines[2] + lines[11] == 550_00 - 118_40
+
+
+def test_a_premium_that_the_charity_keeps_is_gross_income():
+    lines = receipts.event_lines([(400_00, 400_00)], kept_premiums_cents=40_00)
+    assert (lines[1], lines[3], lines[11]) == (840_00, 440_00, 40_00)
+
+
+@pytest.mark.parametrize(
+    ("lot", "sentence"),
+    [
+        ((None, 100), "lot 1: fair_market_value_cents is None"),
+        ((100, -1), "lot 1: hammer_cents is -1"),
+        ((100, 1.5), "lot 1: hammer_cents is 1.5"),
+        ({"hammer_cents": 5}, "fair_market_value_cents is missing"),
+        (
+            {"fair_market_value_cents": 5, "hammer_cents": 5, "donatd_cents": 1},
+            'key "donatd_cents" is not known; did you mean "donated_cents"',
+        ),
+        (
+            {"fair_market_value_cents": 5, "hammer_cents": 5, "returned": True},
+            "sold and also returned",
+        ),
+        (7, "7 is no lot"),
+        ("ab", "'ab' is no lot"),
+    ],
+)
+def test_a_lot_that_cannot_be_is_named(lot, sentence):
+    with pytest.raises(MoneyError, match=sentence):
+        receipts.event_lines([lot])
+
+
+def test_lots_that_are_no_list_are_refused():
+    with pytest.raises(MoneyError, match="lots are None; give a list"):
+        receipts.event_lines(None)
+
+
+def test_faults_of_all_lots_and_amounts_are_told_at_once():
+    with pytest.raises(MoneyError, match="lot 1") as caught:
+        receipts.event_lines([(1, -1), (-1, 1)], tickets=[(5, None)], rent_cents=-1)
+    assert [fault.split(" ")[0] for fault in caught.value.faults] == [
+        "lot",
+        "lot",
+        "ticket",
+        "rent_cents",
+    ]
+
+
+def test_triggers_say_what_they_compare():
+    lines = receipts.event_lines([(400_00, 550_00)])
+    told = receipts.triggers(lines, noncash_cents=400_00, other_events_cents=15_000_00)
+    assert told.event_schedule
+    assert told.words[0] == (
+        "contributions and gross income of events: 15,950.00, above 15,000.00 "
+        "(form_990_2021, 2021)."
+    )
+    with pytest.raises(MoneyError, match="noncash is -1"):
+        receipts.triggers(lines, noncash_cents=-1)
+
+
+def test_a_maker_of_an_own_piece_gives_its_cost_never_more_than_its_value():
+    made = receipts.maker_basis(
+        "maker",
+        materials_cents=118_40,
+        carcase_cents=40_00,
+        fair_market_value_cents=150_00,
+    )
+    assert (made.cost_cents, made.deductible_cents) == (158_40, 150_00)
+    assert not made.statement_needed
+
+
+def test_what_was_repaid_or_expensed_is_no_gift():
+    for given in ({"repaid_cents": 118_40}, {"expensed_cents": 200_00}):
+        made = receipts.maker_basis("charity", materials_cents=118_40, **given)
+        assert made.deductible_cents == 0
+    above = receipts.maker_basis("charity", materials_cents=100_00, repaid_cents=120_00)
+    assert "Repaid 20.00 above cost: that much is pay." in above.words
+
+
+def test_costs_on_the_charitys_own_piece_are_a_gift_of_money():
+    made = receipts.maker_basis("charity", materials_cents=700_00)
+    assert made.deductible_cents == 700_00
+    assert made.noncash_form == "none"  # above 500.00, yet not a gift of things
+    assert made.statement_needed
+    assert receipts.maker_basis("maker", materials_cents=700_00).noncash_form == (
+        "section A"
+    )
+
+
+def test_pay_for_work_on_the_charitys_piece_is_left_to_the_practitioner():
+    made = receipts.maker_basis("charity", materials_cents=50_00, received_cents=10_00)
+    assert made.deductible_cents is None
+    assert "not for this package to say" in made.words[1]
+    assert made.words[-1] == receipts.PRACTITIONER
+
+
+@pytest.mark.parametrize(
+    ("owner", "given", "sentence"),
+    [
+        ("makr", {}, 'owned by is "makr"; did you mean "maker"'),
+        ("charity", {"carcase_cents": 5}, "its carcase is no cost of the work"),
+        ("maker", {"received_cents": 5}, "give its fair market value"),
+        ("maker", {"repaid_cents": -5}, "repaid is -5"),
+        ("maker", {"materials_cents": 1.5}, "materials is 1.5"),
+    ],
+)
+def test_a_makers_cost_that_cannot_be_is_refused(owner, given, sentence):
+    with pytest.raises(MoneyError, match=sentence):
+        receipts.maker_basis(owner, **{"materials_cents": 100, **given})
+
+
+def gift_letter(**changes):
+    given = {
+        "charity": "Quillback Bay Furniture Share",
+        "giver": "A. Maker",
+        "description": "one plain five-drawer chest, particle board",
+        "received_on": date(2026, 3, 7),
+    }
+    return receipts.letter_for_gift(**{**given, **changes})
+
+
+def test_the_letter_for_a_gift_describes_it_and_states_no_value():
+    text = gift_letter()
+    assert "one plain five-drawer chest" in text
+    assert "7 March 2026" in text
+    assert "no goods or services in return" in text
+    assert not any(sign in text for sign in "$£€")
+    assert ".00" not in text
+
+
+def test_a_letter_names_what_was_given_in_return_with_its_value():
+    text = gift_letter(goods_in_return="a supper", goods_value_cents=25_00)
+    assert "gave: a supper. Our good-faith estimate of its value is 25.00." in text
+
+
+@pytest.mark.parametrize(
+    ("changes", "sentence"),
+    [
+        ({"description": "a chest worth 400"}, "description states a value"),
+        ({"description": "a chest, $400"}, "description states a value"),
+        ({"goods_in_return": "a supper"}, "needs both its description and its value"),
+        ({"goods_value_cents": -5}, "goods_value_cents is -5"),
+        ({"giver": " "}, "giver is ' '; write it out"),
+        ({"received_on": "7 March"}, "received_on is '7 March'; give a date"),
+    ],
+)
+def test_a_letter_that_cannot_be_sent_is_refused(changes, sentence):
+    with pytest.raises(ReportError, match=sentence):
+        gift_letter(**changes)
+
+
+def statement(**changes):
+    given = {
+        "charity": "Quillback Bay Furniture Share",
+        "volunteer": "A. Maker",
+        "services": "veneered a chest of drawers of ours",
+        "first_day": date(2026, 3, 7),
+        "last_day": date(2026, 4, 2),
+    }
+    return receipts.expense_statement(**{**given, **changes})
+
+
+def test_the_volunteers_statement_names_the_services_and_not_the_costs():
+    text = statement(repaid_cents=20_00)
+    assert "veneered a chest of drawers of ours." in text
+    assert "repaid 20.00 of your costs" in text
+    assert "The time itself is not deductible." in text
+
+
+def test_days_that_run_backwards_are_refused():
+    with pytest.raises(ReportError, match="last day 1 March 2026 is before first day"):
+        statement(last_day=date(2026, 3, 1))
+
+
+def test_a_buyers_receipt_of_an_unpublished_value_states_no_deductible_part():
+    text = receipts.receipt_text(
+        receipts.buyer(550_00, 400_00, False),
+        charity="Quillback Bay Furniture Share",
+        lot="12",
+        title="Chest of drawers in walnut",
+        paddle="31",
+        paid_on=date(2026, 5, 16),
+    )
+    assert "No deductible part is stated" in text
+    assert "may be deductible" not in text
+    assert text.endswith(receipts.PRACTITIONER)
+
+
+@pytest.mark.parametrize(
+    ("call", "sentence"),
+    [
+        (lambda: receipts.CostToRaise(-1, 5), "cost is -1"),
+        (lambda: receipts.hours_cents(-1, 100), "hours are -1"),
+        (lambda: receipts.hours_cents(True, 100), "hours are True"),
+        (lambda: receipts.hours_cents(float("nan"), 100), "nan"),
+        (lambda: receipts.miles_cents(-1), "miles are -1"),
+        (lambda: receipts.miles_cents("12"), "miles are '12'"),
+        (lambda: receipts.noncash_form(-1), "deduction is -1"),
+        (lambda: receipts.missed_disclosures_cents(1.5), "missed is 1.5"),
+        (lambda: receipts.remeasured_cents(1, None), "sold is None"),
+        (lambda: receipts.card_report_due(1, -1), "payments is -1"),
+        (lambda: receipts.payee_report_due(-1, 2026), "paid is -1"),
+    ],
+)
+def test_figures_that_cannot_be_are_refused(call, sentence):
+    with pytest.raises(MoneyError, match=sentence):
+        call()
+
+
+def test_hours_given_are_worth_their_rate_to_the_board_alone():
+    assert receipts.hours_cents(6, 10_00) == 60_00
+    made = receipts.maker_basis("charity", materials_cents=0)
+    assert made.deductible_cents == 0  # IRS Publication 526: time counts for nothing
+    assert "hours count for nothing" in made.words[0]
+
+
+def test_nothing_spent_has_no_return():
+    raised = receipts.CostToRaise(0, 100_00)
+    assert (raised.for_one, raised.return_for_one) == (0, None)
+    assert raised.return_on_investment is None
+
+
+def test_limits_that_break_their_own_rule_are_refused():
+    rows = receipts.read_figures(rows_of("low_cost_articles"))
+    broken = [
+        replace(row, figure=row.figure + 1)
+        if (row.name, row.year) == ("token value up to", 2024)
+        else row
+        for row in rows
+    ]
+    with pytest.raises(MoneyError, match="limits of 2024 do not stand at 5 and 10"):
+        receipts.token_limits(2024, broken)
