@@ -114,9 +114,23 @@ def test_a_premium_paid_to_the_house_is_not_the_charitys():
 
 def test_every_line_says_how_it_was_worked_out():
     words = [line.how for line in proceeds.split(900_00, EVENING).lines]
-    assert words[0] == "6 % of hammer price and premium, 990.00"
-    assert words[2] == "2.9 % of 1,049.40 charged + 0.30"
-    assert words[-1] == "all that is left, 705.87"
+    assert words[0] == "6 % of hammer price and premium: 990.00"
+    assert words[2] == ("2.9 % of the amount charged + 0.30, if paid by card: 1,049.40")
+    assert words[-1] == "all that is left: 705.87"
+
+
+def test_the_order_of_deductions_can_be_printed_without_a_price():
+    words = proceeds.read_rules(WATERFALL).words
+    assert words[0] == ("lot fee", "auctioneer", "a fixed amount a lot")
+    assert words[3] == (
+        "maker's share",
+        "maker",
+        "20 % of what is left, at least 50.00, at most 150.00",
+    )
+    assert words[4][1:] == (
+        "charity, guild, venue",
+        "all that is left, shared 60 : 30 : 10",
+    )
 
 
 def test_two_payees_may_share_one_base_by_its_name():

@@ -79,12 +79,12 @@ class SalesTax:
         """Return base and claim [cents]."""
         return till.tax_base_cents, till.tax_cents
 
-    def how(self, base_cents: int) -> str:
-        """Say how the tax was worked out."""
+    @property
+    def words(self) -> str:
+        """The rule in words."""
         if self.base == "none":
             return "no sales tax on this sale, as the treasurer states"
-        words = TAX_BASES[self.base or "none"]
-        return f"{percent(self.rate or 0)} of {words}, {money.show(base_cents)}"
+        return f"{percent(self.rate or 0)} of {TAX_BASES[self.base or 'none']}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,9 +132,11 @@ class Premium:
         """Return base and claim [cents]."""
         return till.hammer_cents, till.premium_cents
 
-    def how(self, base_cents: int) -> str:
-        """Say how the premium was worked out."""
-        return f"{steps_words(self.steps)} of the hammer price {money.show(base_cents)}"
+    @property
+    def words(self) -> str:
+        """The rule in words."""
+        kept = "" if self.payee else ", kept in what is split"
+        return f"{steps_words(self.steps)} of the hammer price{kept}"
 
 
 def sales_tax_cents(

@@ -90,12 +90,12 @@ class Share:
         amount = marginal(base, self.steps)
         return base, within(amount, self.floor_cents, self.cap_cents)
 
-    def how(self, base_cents: int) -> str:
-        """Say how the share was worked out."""
-        words = BASES[self.of] + (f" after {self.after}" if self.after else "")
+    @property
+    def words(self) -> str:
+        """The rule in words."""
+        base = BASES[self.of] + (f" after {self.after}" if self.after else "")
         ends = limits(self.floor_cents, self.cap_cents)
-        steps = steps_words(self.steps)
-        return f"{steps} of {words}, {money.show(base_cents)}{ends}"
+        return f"{steps_words(self.steps)} of {base}{ends}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,12 +149,11 @@ class CardFee:
             return 0, 0
         return base, part(base, money.exact(self.rate)) + self.fixed_cents
 
-    def how(self, base_cents: int) -> str:
-        """Say how the fee was worked out."""
-        if base_cents == 0:
-            return "nothing was paid by card"
-        words = f"{percent(self.rate)} of {money.show(base_cents)} charged"
-        return words + (f" + {money.show(self.fixed_cents)}" * bool(self.fixed_cents))
+    @property
+    def words(self) -> str:
+        """The rule in words."""
+        fixed = f" + {money.show(self.fixed_cents)}" if self.fixed_cents else ""
+        return f"{percent(self.rate)} of the amount charged{fixed}, if paid by card"
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,9 +193,10 @@ class Fixed:
         """Return base and claim [cents]."""
         return self.amount_cents, self.amount_cents
 
-    def how(self, base_cents: int) -> str:
-        """Say how the amount was worked out."""
-        return f"{money.show(base_cents)} a lot"
+    @property
+    def words(self) -> str:
+        """The rule in words."""
+        return "a fixed amount a lot"
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,7 +244,7 @@ class Repay:
             cost = till.costs_cents[self.label or self.payee]
         return cost, within(cost, None, self.cap_cents)
 
-    def how(self, base_cents: int) -> str:
-        """Say how the repayment was worked out."""
-        ends = limits(None, self.cap_cents)
-        return f"documented cost {money.show(base_cents)}{ends}"
+    @property
+    def words(self) -> str:
+        """The rule in words."""
+        return f"documented cost{limits(None, self.cap_cents)}"

@@ -52,6 +52,19 @@ class Rules:
         return tuple(dict.fromkeys([*named, *self.final.payees]))
 
     @property
+    def words(self) -> tuple[tuple[str, str, str], ...]:
+        """The order of deductions to print: what each is called, payee, rule."""
+        rules: list[Rule] = [*self.deductions, self.final]
+        return tuple(
+            (
+                rule.label or rule.payee or "",
+                ", ".join(rule.payees) if isinstance(rule, Final) else rule.payee or "",
+                rule.words,
+            )
+            for rule in rules
+        )
+
+    @property
     def open_costs(self) -> tuple[str, ...]:
         """The repayments whose cost each lot must state."""
         return tuple(

@@ -45,9 +45,10 @@ class Rest:
         """Share out what is left [cents]."""
         return (left_cents,)
 
-    def how(self, base_cents: int) -> str:
-        """Say how the rest was worked out."""
-        return f"all that is left, {money.show(base_cents)}"
+    @property
+    def words(self) -> str:
+        """The rule in words."""
+        return "all that is left"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,12 +96,13 @@ class RestByWeight:
         """Share out what is left [cents]."""
         return money.share_out(left_cents, list(dict(self.weights).values()))
 
-    def how(self, base_cents: int) -> str:
-        """Say how the rest was worked out."""
+    @property
+    def words(self) -> str:
+        """The rule in words."""
         parts = " : ".join(
             f"{float(weight):.10g}" for weight in dict(self.weights).values()
         )
-        return f"what is left, {money.show(base_cents)}, shared {parts}"
+        return f"all that is left, shared {parts}"
 
 
 def _weights(given: object) -> tuple[tuple[tuple[str, Number], ...], list[str]]:

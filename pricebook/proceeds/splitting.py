@@ -48,7 +48,7 @@ class SplitLine:
     >>> from pricebook.proceeds import CardFee, Fixed, Repay, Rest, Share
     >>> line = split(3000, [Fixed("auctioneer", 3500), Rest("charity")]).lines[0]
     >>> line.amount_cents, line.short_cents, line.how
-    (3000, 500, '35.00 a lot; 5.00 could not be paid')
+    (3000, 500, 'a fixed amount a lot: 35.00; 5.00 could not be paid')
     """
 
     rule: Deduction | Final
@@ -70,7 +70,7 @@ class SplitLine:
     @property
     def how(self) -> str:
         """How the amount was worked out, in words."""
-        words = self.rule.how(self.base_cents)
+        words = f"{self.rule.words}: {money.show(self.base_cents)}"
         if self.short_cents:
             words += f"; {money.show(self.short_cents)} could not be paid"
         return words
