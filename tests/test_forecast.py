@@ -251,6 +251,8 @@ def test_lots_come_as_rows_mappings_and_objects():
         drawn = forecast.evening([lot], 1, 200, 0.1)
         assert drawn.totals_cents == row.totals_cents
     assert forecast.evening([entry], 1, 200, 0.1).lots[0].name == "chest"
+    unnamed = forecast.evening([LOT, forecast.Lot(**LOT)], 1, 200, 0.1).lots
+    assert [lot.name for lot in unnamed] == ["lot 1", "lot 2"]
 
 
 def test_a_lot_that_opens_far_too_high_passes_every_time():

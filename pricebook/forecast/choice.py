@@ -119,8 +119,7 @@ def choose(
         needs=tuple(tuple(_decimal(p[key]) for p in pieces) for key in limits),
         limits=tuple(_decimal(limit) for limit in limits.values()),
     )
-    rates = limit_rates(programme)
-    counts = best_counts(programme, rates)
+    counts = best_counts(programme)
     uplift = programme.uplift(counts)
     used = dict(zip(limits, programme.used(counts), strict=True))
     raised = {
@@ -133,10 +132,10 @@ def choose(
         used={key: plain(amount) for key, amount in used.items()},
         left={key: plain(_decimal(limits[key]) - used[key]) for key in limits},
         worth_of_one_more={
-            key: wider.uplift(best_counts(wider, rates, counts)) - uplift
+            key: wider.uplift(best_counts(wider, counts)) - uplift
             for key, wider in raised.items()
         },
-        lp_worth=dict(zip(limits, rates, strict=True)),
+        lp_worth=dict(zip(limits, limit_rates(programme), strict=True)),
     )
 
 

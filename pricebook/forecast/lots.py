@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from numbers import Integral
 from typing import Any
 
@@ -11,6 +11,7 @@ from pricebook.errors import SpecError, nearest, raise_all
 from pricebook.forecast.faults import number_fault
 
 CROWDS = ("poisson", "fixed")
+_UNNAMED = "the lot"
 _ORDER = ("median_cents", "sigma", "bidders", "opening_cents", "crowd")
 _BIDDING_NAMES = {"median": "median_cents", "opening": "opening_cents"}
 
@@ -52,7 +53,7 @@ class Lot:
     bidders: float
     opening_cents: float
     crowd: str = "poisson"
-    name: str = "the lot"
+    name: str = _UNNAMED
     weight: float = 1.0
 
     def __post_init__(self) -> None:
@@ -135,7 +136,7 @@ def read_lots(lots: Sequence[object]) -> tuple[Lot, ...]:
 
 def _read_lot(entry: object, place: str) -> Lot:
     if isinstance(entry, Lot):
-        return entry
+        return replace(entry, name=place) if entry.name == _UNNAMED else entry
     values = _values(entry, place)
     values["name"] = str(values.get("name") or place)
     missing = [key for key in _ORDER[:4] if key not in values]

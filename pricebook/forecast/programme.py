@@ -80,34 +80,20 @@ def limit_rates(programme: Programme) -> tuple[float, ...]:
     tuple of float
         Gain for a unit of each limit, 0 for one that does not bind. [cents a unit]
     """
-    from scipy.optimize import linprog
-
-    if not programme.limits:
-        return ()
-    found = linprog(
-        [-uplift for uplift in programme.uplifts],
-        A_ub=[[float(need) for need in row] for row in programme.needs],
-        b_ub=[float(limit) for limit in programme.limits],
-        bounds=[(0, most) for most in programme.most],
-        method="highs",
-    )
-    if found.status != 0:
-        raise SpecError(f"no value of one more was found: {found.message}")
-    return tuple(abs(float(rate)) for rate in found.ineqlin.marginals)
+    rows = [
+        ([float(need) for need in needs], float(limit))
+        for needs, limit in zip(programme.needs, programme.limits, strict=True)
+    ]
+    return _duals(programme.uplifts, rows, programme.most)
 
 
-def best_counts(
-    programme: Programme, rates: Sequence[float], known: Sequence[int] = ()
-) -> tuple[int, ...]:
+def best_counts(programme: Programme, known: Sequence[int] = ()) -> tuple[int, ...]:
     """Return the counts of the best choice, proven.
 
     Parameters
     ----------
     programme : Programme
         What is to be chosen from.
-    rates : sequence of float
-        What a unit of each limit is worth, 0 or more, as `limit_rates` returns it;
-        the answer is the same with any such numbers, quick with good ones.
     known : sequence of int
         Counts that keep the limits, from which to look for better; none unless
         given.
@@ -125,42 +111,80 @@ def best_counts(
 
     Notes
     -----
-    With rates y and needs a, no choice gains more than y b + sum(max(0, u - y a)):
-    each piece left out in spite of a saving u - y a, or done in spite of a loss,
-    lowers that by as much. The search leaves a branch when what remains cannot beat
-    the best found. All numbers are whole, so nothing hangs on rounding; the order
-    among equals is written into the low digits of each gain.
+    With any rates y >= 0 and needs a, no choice gains more than y b + sum(max(0,
+    u - y a)): each piece left out in spite of a saving u - y a, or done in spite of
+    a loss, lowers that by as much. The dual values of the limits are good rates. The
+    search leaves a branch when what remains cannot beat the best found. All numbers
+    are whole, so nothing hangs on rounding; the order among equals is written into
+    the low digits of each gain.
     """
     high = [programme.bound(at) for at in range(len(programme.uplifts))]
-    scales = [math.lcm(*(need.denominator for need in row)) for row in programme.needs]
-    limits = [math.floor(b * s) for b, s in zip(programme.limits, scales, strict=True)]
-    unit = (sum(high) + 1) * math.prod(count + 1 for count in high)
-    prices = [
-        round(Fraction(rate) * _PRECISION / scale) * unit
-        for rate, scale in zip(rates, scales, strict=True)
+    rows = [
+        _whole_row(needs, limit)
+        for needs, limit in zip(programme.needs, programme.limits, strict=True)
     ]
-    bundles = sorted(
-        _bundles(programme, high, scales, prices), key=lambda b: -abs(b.saving)
-    )
-    counts = [0] * len(high)
-    beaten = sum(map(mul, _gains(programme, high), known))
+    fewest = [uplift * (sum(high) + 1) - 1 for uplift in programme.uplifts]
+    unit = math.prod(count + 1 for count in high)
+    gains = _in_order(fewest, high, unit)
+    prices = [round(rate * _PRECISION) * unit for rate in _duals(fewest, rows, high)]
+    bundles = list(_bundles(gains, rows, high, prices))
+    beaten = sum(map(mul, gains, known))
+    limits = [limit for _, limit in rows]
     found = _search(bundles, limits, prices, beaten)
     if known and not found:
         return tuple(known)
+    counts = [0] * len(high)
     for bundle in found:
         counts[bundle.piece] += bundle.copies
     return tuple(counts)
 
 
+def _duals(
+    gains: Sequence[int],
+    rows: Sequence[tuple[Sequence[float], float]],
+    most: Sequence[int],
+) -> tuple[float, ...]:
+    from scipy.optimize import linprog
+
+    if not rows:
+        return ()
+    found = linprog(
+        [-gain for gain in gains],
+        A_ub=[needs for needs, _ in rows],
+        b_ub=[limit for _, limit in rows],
+        bounds=[(0, count) for count in most],
+        method="highs",
+    )
+    if found.status != 0:
+        raise SpecError(f"no value of one more was found: {found.message}")
+    return tuple(abs(float(rate)) for rate in found.ineqlin.marginals)
+
+
+def _whole_row(needs: Sequence[Fraction], limit: Fraction) -> tuple[list[int], int]:
+    """Return a limit in whole numbers, less what no sum of needs can use."""
+    scale = math.lcm(*(need.denominator for need in needs))
+    shared = math.gcd(*(int(need * scale) for need in needs)) or 1
+    return [int(need * scale) // shared for need in needs], limit * scale // shared
+
+
+def _in_order(gains: Sequence[int], high: Sequence[int], unit: int) -> list[int]:
+    """Add the order to the gains: one more of a piece beats all of those after it."""
+    weights, weight = [], unit
+    for count in high:
+        weight //= count + 1
+        weights.append(weight)
+    return [gain * unit + weight for gain, weight in zip(gains, weights, strict=True)]
+
+
 def _bundles(
-    programme: Programme, high: list[int], scales: list[int], prices: list[int]
+    gains: list[int],
+    rows: list[tuple[list[int], int]],
+    high: list[int],
+    prices: list[int],
 ) -> Iterator[_Bundle]:
     """Split each piece's copies into 1, 2, 4 ... and the rest: any count is a sum."""
-    for at, gain in enumerate(_gains(programme, high)):
-        needs = [
-            int(row[at] * scale)
-            for row, scale in zip(programme.needs, scales, strict=True)
-        ]
+    for at, gain in enumerate(gains):
+        needs = [row[at] for row, _ in rows]
         saving = gain * _PRECISION - _worth(prices, needs)
         left, copies = high[at], 1
         while left > 0:
@@ -170,21 +194,11 @@ def _bundles(
             left, copies = left - copies, copies * 2
 
 
-def _gains(programme: Programme, high: list[int]) -> list[int]:
-    """Write uplift, fewness and order into one whole number a piece."""
-    many = sum(high) + 1
-    every = weight = math.prod(count + 1 for count in high)
-    gains = []
-    for uplift, count in zip(programme.uplifts, high, strict=True):
-        weight //= count + 1
-        gains.append((uplift * many - 1) * every + weight)
-    return gains
-
-
 def _search(
     bundles: list[_Bundle], limits: list[int], prices: list[int], best: int
 ) -> tuple[_Bundle, ...]:
     """Try each bundle done and not done, the likelier first, for more than `best`."""
+    bundles = sorted(bundles, key=lambda bundle: -abs(bundle.saving))
     after = _needs_from(bundles, limits)
     seen: dict[tuple[int, tuple[int, ...]], int] = {}
     chosen: tuple[_Bundle, ...] = ()
