@@ -12,8 +12,13 @@ from pricebook.receipts.calls import Triggers, tie_out, triggers
 from pricebook.receipts.figures import Figure, in_force, of_year, read_figures
 from pricebook.receipts.letters import expense_statement, letter_for_gift, receipt_text
 from pricebook.receipts.lines import LABELS, EventLines, SoldLot, event_lines
-from pricebook.receipts.making import MakerBasis, maker_basis, miles_cents, noncash_form
-from pricebook.receipts.raising import CostToRaise, hours_cents, whole_units
+from pricebook.receipts.making import MakerBasis, maker_basis, noncash_form
+from pricebook.receipts.raising import (
+    CostToRaise,
+    hours_cents,
+    miles_cents,
+    whole_units,
+)
 from pricebook.receipts.thresholds import AS_OF, PRACTITIONER, THRESHOLDS
 from pricebook.receipts.tokens import TokenLimits, token_limits
 

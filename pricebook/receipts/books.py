@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 
 from pricebook.errors import MoneyError
 from pricebook.proceeds.tiers import is_cents
@@ -81,7 +81,7 @@ def service_is_recorded(
 
 
 def missed_disclosures_cents(
-    missed: int, *, thresholds: Iterable[Figure] = THRESHOLDS, as_of: int = AS_OF
+    missed: int, *, thresholds: Sequence[Figure] = THRESHOLDS, as_of: int = AS_OF
 ) -> int:
     """Work out the penalty for disclosures that an event failed to make.
 
@@ -89,7 +89,7 @@ def missed_disclosures_cents(
     ----------
     missed : int
         How many, 0 or more. [-]
-    thresholds : iterable of Figure
+    thresholds : sequence of Figure
         Dated thresholds.
     as_of : int
         The year of the event.
@@ -115,13 +115,14 @@ def missed_disclosures_cents(
     """
     if not is_cents(missed):
         raise MoneyError(f"missed is {missed!r}; give a whole number of 0 or more.")
-    table = tuple(thresholds)
-    each = in_force(table, "penalty a missed disclosure", as_of).cents
-    return min(missed * each, in_force(table, "penalty an event at most", as_of).cents)
+    each = in_force(thresholds, "penalty a missed disclosure", as_of).cents
+    return min(
+        missed * each, in_force(thresholds, "penalty an event at most", as_of).cents
+    )
 
 
 def payee_report_due(
-    paid_cents: int, year: int, *, thresholds: Iterable[Figure] = THRESHOLDS
+    paid_cents: int, year: int, *, thresholds: Sequence[Figure] = THRESHOLDS
 ) -> bool:
     """Say whether a year's pay to one auctioneer or maker must be reported.
 
@@ -131,7 +132,7 @@ def payee_report_due(
         Paid to one payee for services in the year, repaid costs not included. [cents]
     year : int
         The year of the payments.
-    thresholds : iterable of Figure
+    thresholds : sequence of Figure
         Dated thresholds.
 
     Returns
@@ -161,7 +162,7 @@ def card_report_due(
     gross_cents: int,
     payments: int,
     *,
-    thresholds: Iterable[Figure] = THRESHOLDS,
+    thresholds: Sequence[Figure] = THRESHOLDS,
     as_of: int = AS_OF,
 ) -> bool:
     """Say whether a third-party settlement organisation reports the takings.
@@ -172,7 +173,7 @@ def card_report_due(
         Paid through it in the year, before fees and refunds, tax included. [cents]
     payments : int
         How many payments. [-]
-    thresholds : iterable of Figure
+    thresholds : sequence of Figure
         Dated thresholds.
     as_of : int
         The year.
@@ -198,7 +199,6 @@ def card_report_due(
     (True, False)
     """
     need_cents(gross=gross_cents, payments=payments)
-    table = tuple(thresholds)
-    money_limit = in_force(table, "paid by third party above", as_of).cents
-    count_limit = in_force(table, "payments by third party above", as_of).figure
+    money_limit = in_force(thresholds, "paid by third party above", as_of).cents
+    count_limit = in_force(thresholds, "payments by third party above", as_of).figure
     return gross_cents > money_limit and payments > count_limit

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pricebook import money
@@ -141,7 +141,7 @@ def buyer(
     fair_market_value_cents: int | None,
     published_before_bidding: bool,
     *,
-    thresholds: Iterable[Figure] = THRESHOLDS,
+    thresholds: Sequence[Figure] = THRESHOLDS,
     as_of: int = AS_OF,
 ) -> Receipt:
     """Say what the buyer of a lot may be told about the gift within the price.
@@ -155,7 +155,7 @@ def buyer(
         What the lot is worth, as the charity states it in good faith. [cents]
     published_before_bidding : bool
         Whether the catalogue gave that value before bidding began.
-    thresholds : iterable of Figure
+    thresholds : sequence of Figure
         Dated thresholds; those of this package by default.
     as_of : int
         The year of the sale.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from pricebook import money
@@ -81,7 +81,7 @@ def triggers(
     *,
     noncash_cents: int = 0,
     other_events_cents: int = 0,
-    thresholds: Iterable[Figure] = THRESHOLDS,
+    thresholds: Sequence[Figure] = THRESHOLDS,
     as_of: int = AS_OF,
 ) -> Triggers:
     """Say which schedules of the public return the figures call for.
@@ -94,7 +94,7 @@ def triggers(
         Gifts in kind of the whole year. [cents]
     other_events_cents : int
         Contributions and gross income of the year's other events. [cents]
-    thresholds : iterable of Figure
+    thresholds : sequence of Figure
         Dated thresholds.
     as_of : int
         The year of the return.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from datetime import date
 
 from pricebook import money
@@ -18,7 +19,7 @@ def _day(day: date) -> str:
     return f"{day.day} {day:%B %Y}"
 
 
-def _gap_faults(texts: dict[str, object], **days: object) -> list[str]:
+def _gap_faults(texts: Mapping[str, object], **days: object) -> list[str]:
     """Find texts that are empty and days that are no dates."""
     faults = [
         f"{name} is {text!r}; write it out."
@@ -109,11 +110,7 @@ def letter_for_gift(
     <BLANKLINE>
     For Quillback Bay Furniture Share: ____________________  Date: ____________
     """
-    texts: dict[str, object] = {
-        "charity": charity,
-        "giver": giver,
-        "description": description,
-    }
+    texts = {"charity": charity, "giver": giver, "description": description}
     faults = _gap_faults(texts, received_on=received_on)
     faults += _return_faults(goods_in_return, goods_value_cents)
     if isinstance(description, str) and _VALUE.search(description):
@@ -201,11 +198,7 @@ def expense_statement(
     >>> text.splitlines()[2]
     'Thank you. From 7 March 2026 to 2 April 2026 you gave Quillback Bay ...'
     """
-    texts: dict[str, object] = {
-        "charity": charity,
-        "volunteer": volunteer,
-        "services": services,
-    }
+    texts = {"charity": charity, "volunteer": volunteer, "services": services}
     faults = _gap_faults(texts, first_day=first_day, last_day=last_day)
     faults += _return_faults(goods_in_return, goods_value_cents)
     if not is_cents(repaid_cents):
@@ -216,11 +209,7 @@ def expense_statement(
             "turn them round."
         )
     raise_all(ReportError, faults)
-    repaid = (
-        f"{charity} repaid {money.show(repaid_cents)} of your costs."
-        if repaid_cents
-        else f"{charity} repaid none of your costs."
-    )
+    repaid = money.show(repaid_cents) if repaid_cents else "none"
     return "\n".join(
         (
             f"Dear {volunteer},",
@@ -229,7 +218,7 @@ def expense_statement(
             "your services without pay:",
             f"{services.strip().rstrip('.')}.",
             "",
-            repaid,
+            f"{charity} repaid {repaid} of your costs.",
             _in_return(charity, goods_in_return, goods_value_cents),
             "The time itself is not deductible. Keep your own receipts for what you "
             "spent.",
@@ -283,12 +272,7 @@ def receipt_text(
     Estimate for discussion; a licensed tax practitioner or the charity's
     accountant decides.
     """
-    texts: dict[str, object] = {
-        "charity": charity,
-        "lot": lot,
-        "title": title,
-        "paddle": paddle,
-    }
+    texts = {"charity": charity, "lot": lot, "title": title, "paddle": paddle}
     raise_all(ReportError, _gap_faults(texts, paid_on=paid_on))
     lines = [
         f"{charity}: receipt",

@@ -183,35 +183,34 @@ def event_lines(
     """
     sold, faults = _read_lots(lots)
     places, found = _read_tickets(tickets)
-    cash = {
-        "cash_gifts_cents": cash_gifts_cents,
-        "kept_premiums_cents": kept_premiums_cents,
-    }
+    cash = {"cash_gifts": cash_gifts_cents, "kept_premiums": kept_premiums_cents}
     costs = {
-        "cash_prizes_cents": cash_prizes_cents,
-        "noncash_prizes_cents": noncash_prizes_cents,
-        "rent_cents": rent_cents,
-        "food_cents": food_cents,
-        "entertainment_cents": entertainment_cents,
-        "other_direct_cents": other_direct_cents,
+        "cash_prizes": cash_prizes_cents,
+        "noncash_prizes": noncash_prizes_cents,
+        "rent": rent_cents,
+        "food": food_cents,
+        "entertainment": entertainment_cents,
+        "other_direct": other_direct_cents,
     }
-    faults += found
-    faults += [
-        f"{name} is {value!r}; it must be whole cents, 0 or more."
-        for name, value in {**cash, **costs}.items()
-        if not is_cents(value)
-    ]
-    raise_all(MoneyError, faults)
-    gifts = cash_gifts_cents + sum(max(paid - value, 0) for paid, value in places)
-    goods = sum(min(paid, value) for paid, value in places)
-    contributions = gifts + sum(lot.contribution_cents for lot in sold)
-    income = goods + kept_premiums_cents + sum(lot.gross_income_cents for lot in sold)
-    lines = EventLines({1: contributions + income, 2: contributions, 3: income})
+    raise_all(MoneyError, [*faults, *found, *_amount_faults({**cash, **costs})])
+    gifts = sum(lot.contribution_cents for lot in sold) + cash_gifts_cents
+    gifts += sum(max(paid - value, 0) for paid, value in places)
+    income = sum(lot.gross_income_cents for lot in sold) + kept_premiums_cents
+    income += sum(min(paid, value) for paid, value in places)
+    lines = EventLines({1: gifts + income, 2: gifts, 3: income})
     lines.update(zip(range(4, 10), costs.values(), strict=True))
     lines[9] += sum(lot.expense_cents for lot in sold)
     lines[10] = sum(lines[number] for number in range(4, 10))
     lines[11] = lines[3] - lines[10]
     return lines
+
+
+def _amount_faults(amounts: Mapping[str, object]) -> list[str]:
+    return [
+        f"{name}_cents is {value!r}; it must be whole cents, 0 or more."
+        for name, value in amounts.items()
+        if not is_cents(value)
+    ]
 
 
 def _read_lots(lots: Iterable[object]) -> tuple[list[SoldLot], list[str]]:

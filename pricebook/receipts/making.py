@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from pricebook import money
 from pricebook.errors import MoneyError, nearest, raise_all
-from pricebook.money import Number
 from pricebook.proceeds.tiers import is_cents
 from pricebook.receipts.figures import Figure, in_force
 from pricebook.receipts.thresholds import AS_OF, PRACTITIONER, THRESHOLDS
@@ -61,7 +60,7 @@ def maker_basis(
     expensed_cents: int = 0,
     received_cents: int = 0,
     fair_market_value_cents: int | None = None,
-    thresholds: Iterable[Figure] = THRESHOLDS,
+    thresholds: Sequence[Figure] = THRESHOLDS,
     as_of: int = AS_OF,
 ) -> MakerBasis:
     """Work out what a maker's gift comes to for the maker, at most.
@@ -82,7 +81,7 @@ def maker_basis(
         What the maker is paid for the piece, or as a share of its price. [cents]
     fair_market_value_cents : int, optional
         The piece's value; needed when the maker is paid. [cents]
-    thresholds : iterable of Figure
+    thresholds : sequence of Figure
         Dated thresholds.
     as_of : int
         The year of the gift.
@@ -124,38 +123,43 @@ def maker_basis(
         "repaid": repaid_cents,
         "expensed": expensed_cents,
         "received": received_cents,
-        "fair market value": 0 if value is None else value,
     }
     raise_all(MoneyError, _basis_faults(owned_by, amounts, value))
     cost = max(materials_cents + carcase_cents - repaid_cents - expensed_cents, 0)
     to_sale = 0
-    if owned_by == "maker" and received_cents and value:
-        to_sale = min(money.half_up(Fraction(cost * received_cents, value)), cost)
-    most: int | None = cost - to_sale
-    if owned_by == "charity" and received_cents:
+    most: int | None = cost
+    if owned_by == "maker" and value is not None:
+        to_sale = _part_sold(cost, received_cents, value)
+        most = min(cost - to_sale, max(value - received_cents, 0))
+    elif received_cents:
         most = None
-    elif owned_by == "maker" and value is not None and most is not None:
-        most = min(most, max(value - received_cents, 0))
-    table = tuple(thresholds)
-    limit = in_force(table, "acknowledgment from", as_of).cents
-    form = noncash_form(most or 0, thresholds=table, as_of=as_of)
+    limit = in_force(thresholds, "acknowledgment from", as_of).cents
+    things = (most or 0) if owned_by == "maker" else 0
     return MakerBasis(
         owned_by=owned_by,
         cost_cents=cost,
         to_sale_cents=to_sale,
         deductible_cents=most,
-        noncash_form=form if owned_by == "maker" else "none",
+        noncash_form=noncash_form(things, thresholds=thresholds, as_of=as_of),
         statement_needed=most is None or most >= limit,
         words=_basis_words(owned_by, most, to_sale, amounts),
     )
 
 
+def _part_sold(cost: int, received: int, value: int) -> int:
+    """Share of the cost that belongs to what the maker was paid [cents]."""
+    if not received:
+        return 0
+    return min(money.half_up(Fraction(cost * received, value)), cost)
+
+
 def _basis_faults(
     owned_by: object, amounts: dict[str, int], value: int | None
 ) -> list[str]:
+    stated = {**amounts, "fair market value": 0 if value is None else value}
     faults = [
         f"{name} is {amount!r}; it must be whole cents, 0 or more."
-        for name, amount in amounts.items()
+        for name, amount in stated.items()
         if not is_cents(amount)
     ]
     if owned_by not in OWNERS:
@@ -203,7 +207,7 @@ def _basis_words(
 def noncash_form(
     deduction_cents: int,
     *,
-    thresholds: Iterable[Figure] = THRESHOLDS,
+    thresholds: Sequence[Figure] = THRESHOLDS,
     as_of: int = AS_OF,
 ) -> str:
     """Say which part of the giver's form for noncash gifts a deduction calls for.
@@ -212,7 +216,7 @@ def noncash_form(
     ----------
     deduction_cents : int
         The deduction claimed, after it was brought down to cost. [cents]
-    thresholds : iterable of Figure
+    thresholds : sequence of Figure
         Dated thresholds.
     as_of : int
         The year of the gift.
@@ -241,54 +245,8 @@ def noncash_form(
         raise MoneyError(
             f"deduction is {deduction_cents!r}; it must be whole cents, 0 or more."
         )
-    table = tuple(thresholds)
-    if deduction_cents > in_force(table, "appraisal above", as_of).cents:
+    if deduction_cents > in_force(thresholds, "appraisal above", as_of).cents:
         return "section B and appraisal"
-    if deduction_cents > in_force(table, "noncash form above", as_of).cents:
+    if deduction_cents > in_force(thresholds, "noncash form above", as_of).cents:
         return "section A"
     return "none"
-
-
-def miles_cents(
-    miles: Number,
-    *,
-    thresholds: Iterable[Figure] = THRESHOLDS,
-    as_of: int = AS_OF,
-) -> int:
-    """Work out a volunteer's miles at the rate of the law.
-
-    Parameters
-    ----------
-    miles : number
-        Miles driven for the charity, 0 or more. [mile]
-    thresholds : iterable of Figure
-        Dated thresholds.
-    as_of : int
-        The year of the driving.
-
-    Returns
-    -------
-    int
-        Parking and tolls not included. [cents]
-
-    Raises
-    ------
-    MoneyError
-        If the miles are not a number of 0 or more.
-
-    Notes
-    -----
-    14 cents a mile, fixed by law. Source: irc_170.
-
-    Examples
-    --------
-    >>> miles_cents(240)
-    3360
-    """
-    if isinstance(miles, bool) or not isinstance(miles, Number):
-        raise MoneyError(f"miles are {miles!r}; give a number of 0 or more.")
-    driven = money.exact(miles)
-    if driven < 0:
-        raise MoneyError(f"miles are {miles}; give a number of 0 or more.")
-    rate = in_force(thresholds, "volunteer's mile", as_of)
-    return money.times(rate.cents, driven)

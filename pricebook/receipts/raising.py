@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -9,6 +10,8 @@ from pricebook import money
 from pricebook.errors import MoneyError, raise_all
 from pricebook.money import Number
 from pricebook.proceeds.tiers import is_cents
+from pricebook.receipts.figures import Figure, in_force
+from pricebook.receipts.thresholds import AS_OF, THRESHOLDS
 
 
 def need_cents(**amounts: object) -> None:
@@ -152,3 +155,48 @@ def hours_cents(hours: Number, rate_cents: int) -> int:
     if isinstance(hours, bool) or not isinstance(hours, Number) or hours < 0:
         raise MoneyError(f"hours are {hours!r}; give a number of 0 or more.")
     return money.times(rate_cents, hours)
+
+
+def miles_cents(
+    miles: Number,
+    *,
+    thresholds: Sequence[Figure] = THRESHOLDS,
+    as_of: int = AS_OF,
+) -> int:
+    """Work out a volunteer's miles at the rate of the law.
+
+    Parameters
+    ----------
+    miles : number
+        Miles driven for the charity, 0 or more. [mile]
+    thresholds : sequence of Figure
+        Dated thresholds.
+    as_of : int
+        The year of the driving.
+
+    Returns
+    -------
+    int
+        Parking and tolls not included. [cents]
+
+    Raises
+    ------
+    MoneyError
+        If the miles are not a number of 0 or more.
+
+    Notes
+    -----
+    14 cents a mile, fixed by law. Source: irc_170.
+
+    Examples
+    --------
+    >>> miles_cents(240)
+    3360
+    """
+    if isinstance(miles, bool) or not isinstance(miles, Number):
+        raise MoneyError(f"miles are {miles!r}; give a number of 0 or more.")
+    driven = money.exact(miles)
+    if driven < 0:
+        raise MoneyError(f"miles are {miles}; give a number of 0 or more.")
+    rate = in_force(thresholds, "volunteer's mile", as_of)
+    return money.times(rate.cents, driven)
