@@ -160,7 +160,7 @@ def rate_and_quantity_variance(
     rate = (actual rate - standard rate) x actual quantity; quantity = (actual
     quantity - standard quantity) x standard rate. Each is rounded half up once, the
     total is their sum, so that a printed table adds up.
-    Source: osma_2019, sections 8.2 and 8.3.
+    Source: managerial_accounting_2019, sections 8.2 and 8.3.
 
     Examples
     --------
