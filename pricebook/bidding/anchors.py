@@ -71,7 +71,7 @@ def _opinion(row: int, anchor: object) -> tuple[tuple[float, float], list[str]]:
     median, sigma = anchor
     faults = [
         *number_faults(f"anchor {row}: the median", median, above=0),
-        *number_faults(f"anchor {row}: the spread", sigma, above=0, most=SIGMA_MOST),
+        *number_faults(f"anchor {row}: the spread", sigma, above=0),
     ]
     return ((0, 1) if faults else (math.log(median), float(sigma))), faults
 

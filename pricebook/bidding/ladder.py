@@ -198,14 +198,30 @@ class Ladder:
         >>> ladder.next_bid(19_000), ladder.next_bid(28_000)
         (20000, 30000)
         """
+        self.check_rung("the bid", price_cents)
+        return self._after(price_cents)
+
+    def check_rung(self, what: str, price_cents: int) -> None:
+        """Refuse a price that is not on the ladder.
+
+        Parameters
+        ----------
+        what : str
+            What the price is, for the sentence.
+        price_cents : int
+            The price. [cents]
+
+        Raises
+        ------
+        SpecError
+            If it is not a rung.
+        """
         below = self.at_or_below(price_cents)
         if below != price_cents:
-            above = self.at_or_above(price_cents)
             raise SpecError(
-                f'{show(price_cents)} is not on the ladder "{self.name}"; bid on a '
-                f"rung: {show(below)} or {show(above)} are nearest."
+                f'{what} of {show(price_cents)} is not on the ladder "{self.name}"; '
+                f"take {show(below)} or {show(self._after(below))}."
             )
-        return self._after(below)
 
     def rungs(self, opening_cents: int, cap_cents: int) -> tuple[int, ...]:
         """Return every rung from an opening bid up to a cap.
@@ -235,8 +251,7 @@ class Ladder:
         """
         rule = number_faults("cap_cents", cap_cents, least=opening_cents, whole=True)
         raise_all(SpecError, rule)
-        if self.top_cents != opening_cents:
-            self.next_bid(opening_cents)
+        self.check_rung("the opening bid", opening_cents)
         found = [opening_cents]
         while self.top_cents != found[-1]:
             after = self._after(found[-1])

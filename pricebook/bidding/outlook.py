@@ -151,8 +151,9 @@ def outlook(
     (24000, 45000, 0.972)
     """
     rooms = room_values(belief, sigma)
-    highest = max((values for values, _ in rooms), key=lambda values: values.mu)
-    prices = climb(highest, crowd, ladder, opening_cents)
+    # higher rooms weigh next to nothing; the last rung takes what they bid beyond it
+    high = LogNormal(belief.mu + 2.5 * belief.sigma, sigma)
+    prices = climb(high, crowd, ladder, opening_cents)
     whole = dict.fromkeys([*prices, None], 0.0)
     for values, weight in rooms:
         for price, chance in rung_chances(values, crowd, prices).items():

@@ -14,7 +14,7 @@ from pricebook.bidding.values import LogNormal, Values
 from pricebook.errors import SpecError, raise_all
 
 _HARDLY_EVER = 1e-9
-_MOST_RUNGS = 5_000
+_MOST_RUNGS = 20_000
 
 
 def rung_chances(
@@ -114,8 +114,8 @@ def climb(values: Values, crowd: Crowd, ladder: Ladder, opening: int) -> list[fl
     Raises
     ------
     SpecError
-        If the opening bid is not on the ladder, or more than 5,000 rungs are
-        needed.
+        If the opening bid is not on the ladder, or more than 20,000 rungs
+        are needed.
 
     Examples
     --------

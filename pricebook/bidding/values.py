@@ -46,7 +46,8 @@ class LogNormal(_Pair):
     Raises
     ------
     SpecError
-        If either is not a number, or the spread is 0 or less, or above 5.
+        If either is not a number, the spread is 0 or less, or one is so large that
+        no float could hold the mean: mu beyond 250, sigma above 30.
 
     Notes
     -----
@@ -66,8 +67,9 @@ class LogNormal(_Pair):
 
     def __new__(cls, mu: float, sigma: float) -> LogNormal:
         """Build a valid pair, or refuse."""
-        faults = number_faults("mu", mu, least=-600, most=600)
-        raise_all(SpecError, faults + room_faults(1, sigma))
+        faults = number_faults("mu", mu, least=-250, most=250)
+        faults += number_faults("sigma", sigma, above=0, most=30)
+        raise_all(SpecError, faults)
         return super().__new__(cls, float(mu), float(sigma))
 
     @classmethod
@@ -240,12 +242,12 @@ def mills_ratio(z: float) -> float:
     Parameters
     ----------
     z : float
-        The score, above -37. [-]
+        The score. [-]
 
     Returns
     -------
     float
-        The ratio. [-]
+        The ratio; infinite below -37, where no float holds it. [-]
 
     Notes
     -----
@@ -262,6 +264,8 @@ def mills_ratio(z: float) -> float:
         for k in range(60, 0, -1):
             ratio = z + k / ratio
         return 1 / ratio
+    if z < -37:
+        return math.inf
     tail = 0.5 * math.erfc(z / _ROOT_2)
     return tail * math.sqrt(2 * math.pi) * math.exp(z * z / 2)
 

@@ -21,6 +21,7 @@ from pricebook.price.margins import (
     price_from_markup_cents,
 )
 from pricebook.price.policy import PricePolicy
+from pricebook.price.reserve import check_reserve
 from pricebook.price.variances import Variance, variance
 from pricebook.price.volume import (
     Volume,
@@ -53,6 +54,7 @@ __all__ = [
     "break_even_mix",
     "break_even_sales_cents",
     "break_even_units",
+    "check_reserve",
     "cost_from_markup_cents",
     "gross_up_capped_cents",
     "gross_up_cents",

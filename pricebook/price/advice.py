@@ -6,16 +6,16 @@ import datetime
 from collections.abc import Iterable
 from types import MappingProxyType
 
-from pricebook.bidding import crowd_of, outlook
+from pricebook.bidding import LogNormal, Outlook, crowd_of, outlook
 from pricebook.bidding.arguments import cents_faults, number_faults
 from pricebook.errors import SpecError, raise_all
 from pricebook.money import half_up
 from pricebook.price.belief import Evidence, believed, something_to_go_by, value_belief
 from pricebook.price.comparables import Comparable
-from pricebook.price.figures import Advice, Costs
+from pricebook.price.figures import Advice, Costs, Figure
 from pricebook.price.policy import PricePolicy
 from pricebook.price.reasons import warnings
-from pricebook.price.reserve import advise_reserve, too_high
+from pricebook.price.reserve import advise_reserve, check_reserve, too_high
 from pricebook.price.steps import (
     NetOf,
     break_evens,
@@ -38,6 +38,8 @@ def advise_price(
     comparables: Iterable[Comparable] = (),
     retail_cents: int | None = None,
     net_of: NetOf | None = None,
+    opening_bid_cents: int | None = None,
+    reserve_cents: int | None = None,
 ) -> Advice:
     """Advise what to ask for a piece.
 
@@ -58,6 +60,11 @@ def advise_price(
     net_of : callable, optional
         What a hammer price leaves to the charity; without it, the price less the
         fees of the policy. [cents to cents]
+    opening_bid_cents : int, optional
+        An opening bid chosen in place of the advised one, a rung. [cents]
+    reserve_cents : int, optional
+        A reserve chosen in place of the advised one, a rung from the opening bid to
+        the low estimate; chances and averages then count with it. [cents]
 
     Returns
     -------
@@ -68,7 +75,8 @@ def advise_price(
     ------
     SpecError
         If there is nothing to judge a price by, a comparable is dated after `on`,
-        or an argument cannot be; one sentence each.
+        an opening bid or a reserve is not on the ladder, a reserve lies above the
+        low estimate, or an argument cannot be; one sentence each.
 
     Notes
     -----
@@ -93,20 +101,25 @@ def advise_price(
     evidence = _evidence(costs, comparables, retail_cents, on, by)
     belief = something_to_go_by(believed(evidence, policy, evidence.anchors(policy)))
     value = value_belief(belief, policy)
-    opening = opening_bid(value, policy)
+    opening = opening_bid(value, policy, opening_bid_cents)
     crowd = crowd_of(policy.bidders, policy.crowd)
-    lot = outlook(value, policy.sigma, crowd, policy.ladder, opening.cents)
+    room = outlook(value, policy.sigma, crowd, policy.ladder, opening.cents)
+    low = estimate(policy.low_share, room, evidence, policy, value)
+    lot = room
+    if reserve_cents is not None:
+        check_reserve(reserve_cents, low.cents, opening.cents, policy.ladder)
+        lot = outlook(value, policy.sigma, crowd, policy.ladder, reserve_cents)
     break_even = break_evens(costs, policy, lot, net_of)
     market = believed(evidence, policy, evidence.market_anchors(policy))
     demand = None if market is None else value_belief(market, policy)
     return Advice(
         fair_market_value=fair_market_value(evidence, policy, by),
-        estimate_low=estimate(policy.low_share, lot, evidence, policy),
-        estimate_high=estimate(policy.high_share, lot, evidence, policy),
+        estimate_low=low,
+        estimate_high=estimate(policy.high_share, room, evidence, policy, value),
         opening_bid=opening,
-        reserve=advise_reserve(demand, policy, lot, opening.cents),
+        reserve=_reserve(demand, policy, room, opening.cents, reserve_cents),
         reserve_too_high=too_high(demand, policy),
-        chance_of_sale=chance(policy, lot, opening.cents),
+        chance_of_sale=chance(policy, lot),
         expected_hammer=expected_hammer(lot),
         expected_net=expected_net(policy, lot, net_of),
         pay_per_hour=pay_per_hour(costs, policy, lot),
@@ -115,6 +128,19 @@ def advise_price(
         outlook=lot,
         warnings=tuple(warnings(evidence, policy, lot, break_even["used up"].cents)),
     )
+
+
+def _reserve(
+    demand: LogNormal | None,
+    policy: PricePolicy,
+    room: Outlook,
+    opening_cents: int,
+    reserve_cents: int | None,
+) -> Figure:
+    """Return the reserve that was chosen, or else the advised one."""
+    if reserve_cents is None:
+        return advise_reserve(demand, policy, room, opening_cents)
+    return Figure(reserve_cents, "Chosen, not advised.")
 
 
 def _evidence(

@@ -32,6 +32,17 @@ def per_cent(share: float) -> str:
     return f"{share * 100:.0f} %"
 
 
+def counted(number: int, what: str) -> str:
+    """Print a number of things.
+
+    Examples
+    --------
+    >>> counted(1, "sale"), counted(0, "sale")
+    ('1 sale', '0 sales')
+    """
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+
+
 def room(policy: PricePolicy) -> str:
     """Say how many bid, and how far apart they value a piece."""
     count = f"{policy.bidders:g} likely bidders"
@@ -105,21 +116,21 @@ def _comparable_warnings(evidence: Evidence, policy: PricePolicy) -> Iterator[st
     sold = len(evidence.sales)
     if sold < FEW:
         yield (
-            f"Only {sold} comparable sales are known; fewer than {FEW} say little, so "
-            "the advice leans on what was believed before."
+            f"It rests on {counted(sold, 'comparable sale')}; fewer than {FEW} say "
+            "little, so the advice leans on retail and cost."
         )
-    if len(evidence.comparables) > sold:
+    unsold = len(evidence.comparables) - sold
+    if unsold:
         yield (
-            f"{len(evidence.comparables) - sold} comparables stayed unsold: they lower "
-            "the estimate, but the fair market value is of sales alone and may be high."
+            f"It counts {counted(unsold, 'comparable')} that stayed unsold, which "
+            "lowers the estimate; the fair market value is of sales alone and may be "
+            "high."
         )
-    old = [
-        row
-        for row in evidence.comparables
-        if (evidence.on - row.date).days > policy.comparable_age_days
-    ]
+    days = sorted(row.date for row in evidence.comparables)
+    old = [day for day in days if (evidence.on - day).days > policy.comparable_age_days]
     if old:
         yield (
-            f"{len(old)} comparables are older than {policy.comparable_age_days} days, "
-            f"the oldest of {min(row.date for row in old)}; look for newer ones."
+            f"It rests on {counted(len(old), 'comparable')} older than "
+            f"{policy.comparable_age_days} days, the oldest of {old[0]}; look for "
+            "newer ones."
         )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from pricebook.bidding import LogNormal, Outlook, crowd_of, value_with_reserve
+from pricebook.bidding import Ladder, LogNormal, Outlook, crowd_of, value_with_reserve
+from pricebook.errors import SpecError
 from pricebook.money import half_up, show
 from pricebook.price.figures import Figure
 from pricebook.price.policy import PricePolicy
@@ -44,11 +45,16 @@ def advise_reserve(
     low = lot.quantile(policy.low_share)
     unsold = show(policy.unsold_value_cents)
     theory = f"with an unsold piece worth {unsold} theory asks for {show(best)}"
-    if min(best, low) <= opening_cents:
+    if low <= opening_cents:
         return Figure(
             None,
-            f"No reserve: {theory}, the low estimate is {show(low)}, and the opening "
-            f"bid of {show(opening_cents)} does as well.",
+            f"No reserve: it must not exceed the low estimate of {show(low)}, and "
+            f"bidding opens there anyway; {theory}.",
+        )
+    if best <= opening_cents:
+        return Figure(
+            None,
+            f"No reserve: {theory}, below the opening bid of {show(opening_cents)}.",
         )
     rung = policy.ladder.at_or_below(min(best, low))
     if rung <= opening_cents:
@@ -62,6 +68,54 @@ def advise_reserve(
         rung,
         f"At most this: {theory}{held}; {_PUBLISH}.",
     )
+
+
+def check_reserve(
+    reserve_cents: int, estimate_low_cents: int, opening_cents: int, ladder: Ladder
+) -> None:
+    """Refuse a reserve that misleads or that no bid can meet.
+
+    Parameters
+    ----------
+    reserve_cents : int
+        The reserve. [cents]
+    estimate_low_cents : int
+        The low estimate that is printed. [cents]
+    opening_cents : int
+        The opening bid. [cents]
+    ladder : Ladder
+        The ladder of bids.
+
+    Raises
+    ------
+    SpecError
+        If the reserve is not on the ladder, lies below the opening bid, or above
+        the low estimate.
+
+    Notes
+    -----
+    That a reserve does not exceed the low estimate is a condition of sale of
+    nearly every auction house (common practice).
+
+    Examples
+    --------
+    >>> from pricebook.bidding import TEN_PERCENT
+    >>> check_reserve(20_000, 18_000, 10_000, TEN_PERCENT)
+    Traceback (most recent call last):
+        ...
+    pricebook.errors.SpecError: the reserve of 200.00 lies above the low estimate ...
+    """
+    ladder.check_rung("the reserve", reserve_cents)
+    if reserve_cents > estimate_low_cents:
+        raise SpecError(
+            f"the reserve of {show(reserve_cents)} lies above the low estimate of "
+            f"{show(estimate_low_cents)}; a reserve never exceeds the low estimate."
+        )
+    if reserve_cents < opening_cents:
+        raise SpecError(
+            f"the reserve of {show(reserve_cents)} lies below the opening bid of "
+            f"{show(opening_cents)}, so it does nothing; leave it out or raise it."
+        )
 
 
 def too_high(demand: LogNormal | None, policy: PricePolicy) -> Figure:

@@ -27,8 +27,11 @@ def fair_market_value(evidence: Evidence, policy: PricePolicy, by: str) -> Figur
     return Figure(cents, value_reason(evidence, by))
 
 
-def opening_bid(value: LogNormal, policy: PricePolicy) -> Amount:
+def opening_bid(value: LogNormal, policy: PricePolicy, chosen: int | None) -> Amount:
     """Return the opening bid: a share of the believed median, on the ladder."""
+    if chosen is not None:
+        policy.ladder.check_rung("the opening bid", chosen)
+        return Amount(chosen, "Chosen, not advised.")
     wanted = half_up(value.median * policy.opening_share)
     rung = policy.ladder.nearest(max(wanted, policy.ladder.first_cents))
     return Amount(
@@ -40,21 +43,27 @@ def opening_bid(value: LogNormal, policy: PricePolicy) -> Amount:
 
 
 def estimate(
-    share: float, lot: Outlook, evidence: Evidence, policy: PricePolicy
+    share: float,
+    lot: Outlook,
+    evidence: Evidence,
+    policy: PricePolicy,
+    value: LogNormal,
 ) -> Amount:
     """Return the rung that a share of the hammers stays at or below."""
     return Amount(
         lot.quantile(share),
         f"Of the lots that sell, {per_cent(share)} stay at or below it, with "
-        f"{room(policy)}; judged by {basis(evidence, policy)}.",
+        f"{room(policy)} round {show(half_up(value.median))}, itself unsure by "
+        f"{per_cent(value.sigma)}; judged by {basis(evidence, policy)}.",
     )
 
 
-def chance(policy: PricePolicy, lot: Outlook, opening_cents: int) -> Chance:
-    """Return the chance that somebody bids the opening price."""
+def chance(policy: PricePolicy, lot: Outlook) -> Chance:
+    """Return the chance that somebody bids the lowest price that sells."""
+    lowest, _ = lot.rungs[0]
     return Chance(
         lot.chance_of_sale,
-        f"The chance that somebody bids {show(opening_cents)}, with {room(policy)}.",
+        f"The chance that somebody bids {show(lowest)}, with {room(policy)}.",
     )
 
 
