@@ -235,6 +235,8 @@ def test_triggers_say_what_they_compare():
         "contributions and gross income of events: 15,950.00, above 15,000.00 "
         "(form_990_2021, 2021)."
     )
+    assert told.words[-1] == f"As of 2026. {receipts.PRACTITIONER}"
+    assert lines.note.endswith(receipts.PRACTITIONER)
     with pytest.raises(MoneyError, match="noncash is -1"):
         receipts.triggers(lines, noncash_cents=-1)
 
@@ -272,7 +274,8 @@ def test_pay_for_work_on_the_charitys_piece_is_left_to_the_practitioner():
     made = receipts.maker_basis("charity", materials_cents=50_00, received_cents=10_00)
     assert made.deductible_cents is None
     assert "not for this package to say" in made.words[1]
-    assert made.words[-1] == receipts.PRACTITIONER
+    assert made.words[-1].startswith("Rules as of 2026: irc_170")
+    assert made.words[-1].endswith(receipts.PRACTITIONER)
 
 
 @pytest.mark.parametrize(

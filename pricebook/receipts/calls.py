@@ -9,7 +9,7 @@ from pricebook import money
 from pricebook.errors import MoneyError, raise_all
 from pricebook.proceeds.tiers import is_cents
 from pricebook.receipts.figures import Figure, in_force
-from pricebook.receipts.thresholds import AS_OF, THRESHOLDS
+from pricebook.receipts.thresholds import AS_OF, PRACTITIONER, THRESHOLDS
 
 
 def tie_out(lines: Mapping[int, int]) -> dict[str, int]:
@@ -61,7 +61,7 @@ class Triggers:
     noncash_schedule : bool
         The year's gifts in kind are above the limit.
     words : tuple of str
-        A sentence for each.
+        A sentence for each, the practitioner's line last.
 
     Examples
     --------
@@ -141,7 +141,7 @@ def triggers(
         event_schedule=rows[0][1] > rows[0][0].cents,
         event_listed=rows[1][1] > rows[1][0].cents,
         noncash_schedule=rows[2][1] > rows[2][0].cents,
-        words=tuple(_trigger_words(rows)),
+        words=(*_trigger_words(rows), f"As of {as_of}. {PRACTITIONER}"),
     )
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from pricebook.errors import MoneyError, nearest, raise_all
 from pricebook.proceeds.tiers import is_cents
+from pricebook.receipts.thresholds import PRACTITIONER
 
 LABELS = {
     1: "gross receipts, donated pieces at their value included",
@@ -43,6 +44,8 @@ class EventLines(dict[int, int]):
     >>> lines[1], lines["1"]
     (95000, 95000)
     """
+
+    note = f"A worksheet for the charity's accountant. {PRACTITIONER}"
 
     def __missing__(self, key: object) -> int:
         if isinstance(key, str) and key.isdecimal() and int(key) in self:

@@ -142,7 +142,7 @@ def maker_basis(
         deductible_cents=most,
         noncash_form=noncash_form(things, thresholds=thresholds, as_of=as_of),
         statement_needed=most is None or most >= limit,
-        words=_basis_words(owned_by, most, to_sale, amounts),
+        words=(*_basis_words(owned_by, most, to_sale, amounts), _as_of(as_of)),
     )
 
 
@@ -201,7 +201,11 @@ def _basis_words(
         )
     if above > 0:
         words.append(f"Repaid {money.show(above)} above cost: that much is pay.")
-    return (*words, PRACTITIONER)
+    return tuple(words)
+
+
+def _as_of(year: int) -> str:
+    return f"Rules as of {year}: irc_170, irs_pub_526, form_8283_2021. {PRACTITIONER}"
 
 
 def noncash_form(
