@@ -11,7 +11,7 @@ from pricebook.finish import FinishPlan
 from pricebook.labour import LabourPlan
 from pricebook.rates import Row, Settings
 from pricebook.takeoff import TakeOff
-from pricebook.veneer import Layout
+from pricebook.veneer.layout import Layout
 
 PAID = "paid"
 GIFT = "gift in kind"

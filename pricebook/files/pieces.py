@@ -220,7 +220,10 @@ def _arrival(t: Taker) -> Any:
         parts.Arrival,
         condition=t.text("condition"),
         made_before_1978=t.flag("made_before_1978", None),
+        lead_free=t.flag("lead_free", False),
+        treatment=t.text("treatment", None),
         dents=t.whole("dents", 0),
+        patches=t.whole("patches", 0),
     )
 
 

@@ -128,6 +128,9 @@ def _bench(path: Path) -> Bench:
         roughing_grits=t.wholes("roughing_grits"),
         veneer_grits=t.wholes("veneer_grits"),
         banding_grits=t.wholes("banding_grits"),
+        scuff_grit=t.whole("scuff_grit"),
+        back_grits=t.wholes("back_grits"),
+        fine_grits=t.wholes("fine_grits"),
     )
     if made is None:
         raise TableError(*faults)

@@ -109,13 +109,22 @@ class Arrival:
         "bare board", "laminated board", "clear finish", "painted" or "old veneer".
     made_before_1978 : bool or None
         Whether its coatings may be that old; None: not known.
+    lead_free : bool
+        Whether a test found no lead in the old coating.
+    treatment : str or None
+        "strip", "sand back" or "scuff" for an old coating; None: the usual one.
     dents : int
         Dents and chips to fill. [-]
+    patches : int
+        Loose or missing spots to glue or patch. [-]
     """
 
     condition: str
     made_before_1978: bool | None = None
+    lead_free: bool = False
+    treatment: str | None = None
     dents: int = 0
+    patches: int = 0
 
     def __post_init__(self) -> None:
         """Refuse a condition that is not known."""
@@ -123,5 +132,6 @@ class Arrival:
             [
                 *one_of("arrival.condition", self.condition, CONDITIONS),
                 *at_least("arrival.dents", self.dents, 0),
+                *at_least("arrival.patches", self.patches, 0),
             ]
         )

@@ -20,6 +20,10 @@ class Bench:
     roughing_grits, veneer_grits, banding_grits : tuple of int
         Grits in the order of sanding: a board before it is veneered, veneer
         before its finish, banding after it is trimmed.
+    scuff_grit : int
+        Grit that gives an old coating a tooth.
+    back_grits, fine_grits : tuple of int
+        Grits that sand an old coating back, and those for a surface to be coated.
     """
 
     adhesive: str
@@ -27,10 +31,20 @@ class Bench:
     roughing_grits: tuple[int, ...]
     veneer_grits: tuple[int, ...]
     banding_grits: tuple[int, ...]
+    scuff_grit: int
+    back_grits: tuple[int, ...]
+    fine_grits: tuple[int, ...]
 
     def __post_init__(self) -> None:
         """Refuse a grit that is none."""
-        runs = (self.roughing_grits, self.veneer_grits, self.banding_grits)
+        runs = (
+            self.roughing_grits,
+            self.veneer_grits,
+            self.banding_grits,
+            (self.scuff_grit,),
+            self.back_grits,
+            self.fine_grits,
+        )
         raise_all(
             TableError,
             (f"grit {g} is not above 0." for run in runs for g in run if g <= 0),

@@ -27,9 +27,11 @@ class Purchase:
     used_cents : int
         What the quantity used is worth, pro rata. [cents]
     left : float
-        What is left over, new and old. [unit]
+        What is left over of the packs bought. [unit]
     left_cents : int
-        What the left-over is worth. [cents]
+        What that is worth. [cents]
+    stock : float
+        What lies in the rack afterwards, old and new. [unit]
     """
 
     packs: tuple[tuple[Pack, int], ...]
@@ -37,6 +39,7 @@ class Purchase:
     used_cents: int
     left: float
     left_cents: int
+    stock: float
 
 
 def unit_price_cents(material: Material) -> Fraction:
@@ -108,8 +111,9 @@ def buy(material: Material, quantity: float) -> Purchase:
         packs=packs,
         bought_cents=bought_cents,
         used_cents=half_up(from_rack * usual + rest * paid),
-        left=float(held - rest + rack - from_rack),
-        left_cents=half_up((held - rest) * paid + (rack - from_rack) * usual),
+        left=float(held - rest) if held else 0.0,
+        left_cents=half_up((held - rest) * paid) if held else 0,
+        stock=float(rack - from_rack + (held - rest if held else 0)),
     )
 
 

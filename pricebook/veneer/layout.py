@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from pricebook.errors import LayoutError
@@ -184,6 +184,8 @@ def lay_out(
     stock: Sequence[Sheet],
     *,
     smallest_mm: float = 150.0,
+    stages: int | None = None,
+    progress: Callable[[int, int, str], None] | None = None,
 ) -> Layout:
     """Lay faces out on the sheets of the price book at the least cost.
 
@@ -195,6 +197,10 @@ def lay_out(
         What can be bought and what lies in the rack.
     smallest_mm : float
         A rest with a side shorter than this is waste. [mm]
+    stages : int or None
+        Most cuts in a row, 2 or 3; None: any number. [-]
+    progress : callable or None
+        Called with steps done, steps in all, and words.
 
     Returns
     -------

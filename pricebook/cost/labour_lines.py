@@ -1,0 +1,142 @@
+"""Labour, overhead, spoilage and gifts as cost lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from pricebook.cost.lines import GIFT, PAID, TIME, CostLine
+from pricebook.cost.shop import Shop
+from pricebook.labour import LabourLine, LabourPlan
+from pricebook.money import exact, show, times
+from pricebook.piece import Piece
+from pricebook.rates import Settings
+
+_BASIS = {"paid": PAID, "given": TIME, "none": TIME}
+
+
+def hours_words(minutes: float) -> str:
+    """Return minutes as hours and minutes: "2 h 15 min"."""
+    whole = round(minutes)
+    hours, rest = divmod(whole, 60)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest:02d} min" if rest else f"{hours} h"
+
+
+def labour_lines(labour: LabourPlan, settings: Settings) -> Iterator[CostLine]:
+    """Yield a line an operation, its steps added up and rounded once.
+
+    Parameters
+    ----------
+    labour : LabourPlan
+        The steps.
+    settings : Settings
+        Rates of an hour that is paid, given, or not counted.
+
+    Yields
+    ------
+    CostLine
+        Hours paid are cash; hours given are time at their stated value.
+    """
+    steps: dict[tuple[str, str], list[LabourLine]] = {}
+    for line in labour.lines:
+        steps.setdefault((line.operation, line.pay), []).append(line)
+    hourly = {
+        "paid": settings.paid_cents_per_hour,
+        "given": settings.given_cents_per_hour,
+        "none": 0,
+    }
+    for (operation, pay), lines in steps.items():
+        minutes = sum(line.person_min for line in lines)
+        if not minutes:
+            continue
+        cents = times(hourly[pay], exact(minutes) / 60)
+        yield CostLine(
+            group="labour",
+            item=lines[0].name,
+            key=operation,
+            quantity=minutes / 60,
+            unit="h",
+            packs="",
+            bought_cents=cents if pay == "paid" else 0,
+            used_cents=cents,
+            left="",
+            left_cents=0,
+            basis=_BASIS[pay],
+            how=_how(lines, minutes, pay),
+            source=lines[0].source,
+        )
+
+
+def _how(lines: Sequence[LabourLine], minutes: float, pay: str) -> str:
+    words = {"paid": "paid", "given": "given", "none": "not counted"}[pay]
+    if len(lines) == 1:
+        return f"{lines[0].how}; {hours_words(minutes)}, {words}"
+    return f"{len(lines)} steps; {hours_words(minutes)}, {words}"
+
+
+def overhead_line(labour: LabourPlan, settings: Settings) -> Iterator[CostLine]:
+    """Yield the shop's overhead for the hours at the bench; no cash changes hands."""
+    rate = settings.overhead_cents_per_hour
+    if not rate or not labour.person_min:
+        return
+    hours = labour.person_min / 60
+    yield CostLine(
+        group="overhead",
+        item="rent, light and machines",
+        key="",
+        quantity=hours,
+        unit="h",
+        packs="",
+        bought_cents=0,
+        used_cents=times(rate, exact(labour.person_min) / 60),
+        left="",
+        left_cents=0,
+        basis=PAID,
+        how=f"{hours_words(labour.person_min)} at {show(rate, settings.currency)}/h",
+        source="the shop's settings",
+    )
+
+
+def spoilage_line(lines: Iterable[CostLine], shop: Shop) -> Iterator[CostLine]:
+    """Yield the allowance for material spoiled at the bench."""
+    share = shop.allowance("spoilage")
+    rows = [line for line in lines if line.group in ("veneer", "edge banding")]
+    base_cents = sum(line.used_cents for line in rows)
+    if not share or not base_cents:
+        return
+    yield CostLine(
+        group="spoilage",
+        item="veneer and banding spoiled",
+        key="spoilage",
+        quantity=100 * share,
+        unit="%",
+        packs="",
+        bought_cents=0,
+        used_cents=times(base_cents, share),
+        left="",
+        left_cents=0,
+        basis=PAID,
+        how=f"{100 * share:g} % of the veneer and banding used",
+        source="common practice, no source",
+    )
+
+
+def gift_lines(piece: Piece) -> Iterator[CostLine]:
+    """Yield what was given for the piece, at its stated value."""
+    for gift in piece.gifts:
+        yield CostLine(
+            group="gifts",
+            item=gift.item,
+            key="",
+            quantity=1,
+            unit="each",
+            packs="",
+            bought_cents=0,
+            used_cents=gift.value_cents,
+            left="",
+            left_cents=0,
+            basis=GIFT,
+            how=f"given by {gift.given_by}, at its stated value",
+            source="stated by the giver or the charity",
+        )

@@ -1,0 +1,326 @@
+"""The cost sheet of a piece, or of a batch that shares what it buys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import partial
+
+from pricebook.banding import BandingPlan, band
+from pricebook.cautions import cautions_for
+from pricebook.cost.banding_lines import banding_lines
+from pricebook.cost.bench import BenchPlan, plan_bench
+from pricebook.cost.facts import in_tip_over_scope, mass_kg, piece_facts
+from pricebook.cost.labour_lines import (
+    gift_lines,
+    labour_lines,
+    overhead_line,
+    spoilage_line,
+)
+from pricebook.cost.lines import GROUPS, CostLine, CostSheet
+from pricebook.cost.purchases import Wanted, material_lines, wanted
+from pricebook.cost.shop import Shop
+from pricebook.cost.veneer_lines import veneer_lines
+from pricebook.errors import PricebookError, SpecError
+from pricebook.finish import FinishPlan, FinishSystem, plan_finish
+from pricebook.labour import LabourPlan, Learning, people_for, plan_labour
+from pricebook.piece import FinishWishes, Piece
+from pricebook.rates import Minutes, Need, Row, Sheet
+from pricebook.takeoff import Face, TakeOff, take_off
+from pricebook.veneer.layout import Layout, lay_out
+
+Progress = Callable[[int, int, str], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Job:
+    """A piece with everything planned but what it shares."""
+
+    piece: Piece
+    measured: TakeOff
+    finish: FinishPlan | None
+    bench: BenchPlan
+    wanted: tuple[Wanted, ...]
+
+
+def cost_sheet(
+    piece: Piece, shop: Shop, on: date, *, stages: int | None = None
+) -> CostSheet:
+    """Work out what one piece costs.
+
+    Parameters
+    ----------
+    piece : Piece
+        The piece.
+    shop : Shop
+        The price book.
+    on : date
+        The day for which prices are taken.
+    stages : int or None
+        Most cuts in a row on a sheet, 2 or 3; None: any number.
+
+    Returns
+    -------
+    CostSheet
+        Lines that add up as printed, with the plans behind them.
+
+    Raises
+    ------
+    PricebookError
+        If something is not in the price book, or a face fits no sheet.
+    """
+    return cost_sheets([piece], shop, on, stages=stages)[0]
+
+
+def cost_sheets(
+    pieces: Sequence[Piece],
+    shop: Shop,
+    on: date,
+    *,
+    stages: int | None = None,
+    progress: Progress | None = None,
+) -> tuple[CostSheet, ...]:
+    """Work out what several pieces cost that share sheets, rolls and packs.
+
+    Parameters
+    ----------
+    pieces : sequence of Piece
+        The pieces; each needs a name of its own.
+    shop : Shop
+        The price book.
+    on : date
+        The day for which prices are taken.
+    stages : int or None
+        Most cuts in a row on a sheet, 2 or 3; None: any number.
+    progress : callable or None
+        Called with steps done, steps in all, and words, on long work.
+
+    Returns
+    -------
+    tuple of CostSheet
+        One a piece. A shared sheet is charged by area, and no piece pays more
+        than it would alone.
+
+    Raises
+    ------
+    PricebookError
+        With a sentence for every fault of every piece.
+    """
+    _refuse_same_names(pieces)
+    jobs = _planned(pieces, shop)
+    stock = _stock(jobs, shop)
+    faces = [face for job in jobs for face in job.measured.faces]
+    smallest = shop.allowance("smallest offcut side")
+
+    def layout_of(some: Sequence[Face], told: Progress | None = None) -> Layout:
+        return lay_out(some, stock, stages=stages, smallest_mm=smallest, progress=told)
+
+    layout = layout_of(faces, progress)
+    alone = _alone(jobs, layout, layout_of)
+    edges = [edge for job in jobs for edge in job.measured.edges]
+    banding = band(edges, shop.rolls) if edges else None
+    names = [job.piece.name for job in jobs]
+    lengths = shop.settings.lengths
+    sheets = veneer_lines(layout, alone, names, lengths)
+    rolls = banding_lines(banding, [job.measured for job in jobs], shop)
+    packs = material_lines([job.wanted for job in jobs])
+    return tuple(
+        _sheet(job, layout, banding, [*sheets[i], *rolls[i], *packs[i]], shop, on)
+        for i, job in enumerate(jobs)
+    )
+
+
+def _refuse_same_names(pieces: Sequence[Piece]) -> None:
+    names = [piece.name for piece in pieces]
+    twice = sorted({name for name in names if names.count(name) > 1})
+    if twice:
+        raise SpecError(
+            *(f'two pieces are called "{n}"; give each its own name.' for n in twice)
+        )
+
+
+def _planned(pieces: Sequence[Piece], shop: Shop) -> list[_Job]:
+    """Plan every piece, and refuse with the faults of all of them."""
+    faults: list[str] = []
+    jobs: list[_Job] = []
+    for piece in pieces:
+        try:
+            jobs.append(_job(piece, shop))
+        except PricebookError as error:
+            faults += [f"{piece.name}: {fault}" for fault in error.faults]
+    if faults:
+        raise SpecError(*faults)
+    return jobs
+
+
+def _job(piece: Piece, shop: Shop) -> _Job:
+    faults: list[str] = []
+
+    def tried(plan: Callable[[], object]) -> None:
+        try:
+            plan()
+        except PricebookError as error:
+            faults.extend(error.faults)
+
+    measured = take_off(piece)
+    for plan in _lookups(piece, measured, shop):
+        tried(plan)
+    if faults:
+        raise SpecError(*faults)
+    finish = _finish(piece.finish, measured, shop)
+    bench = plan_bench(piece, measured, finish, shop)
+    needs = (*bench.needs, *_anti_tip(piece, measured, shop))
+    return _Job(
+        piece=piece,
+        measured=measured,
+        finish=finish,
+        bench=bench,
+        wanted=wanted(needs, shop),
+    )
+
+
+def _lookups(
+    piece: Piece, measured: TakeOff, shop: Shop
+) -> Iterator[Callable[[], object]]:
+    """Yield every look-up that a piece asks of the price book."""
+    form = piece.veneer.form
+    for veneer, species in sorted({(f.veneer, f.species) for f in measured.faces}):
+        own = form if veneer == "show" else None
+        yield partial(shop.sheets_of, species, veneer, own)
+    for species in sorted({edge.species for edge in measured.edges}):
+        yield partial(shop.rolls_of, species)
+    for fitting in piece.hardware:
+        yield partial(shop.material, fitting.item)
+    if piece.finish:
+        yield partial(shop.finish, piece.finish.system)
+
+
+def _finish(
+    wishes: FinishWishes | None, measured: TakeOff, shop: Shop
+) -> FinishPlan | None:
+    if wishes is None or not measured.coated_m2:
+        return None
+    system = shop.finish(wishes.system)
+    if wishes.coats is not None:
+        system = _with_coats(system, wishes.coats)
+    return plan_finish(measured.coated_m2, system, lengths=shop.settings.lengths)
+
+
+def _with_coats(system: FinishSystem, coats: int) -> FinishSystem:
+    """Return a system whose last kind of coat goes on so many times."""
+    last = replace(system.coats[-1], times=coats)
+    return replace(system, coats=(*system.coats[:-1], last))
+
+
+def _anti_tip(piece: Piece, measured: TakeOff, shop: Shop) -> tuple[Need, ...]:
+    mass = mass_kg(measured, shop)
+    named = any(row.item == "anti-tip kit" for row in piece.hardware)
+    if named or not in_tip_over_scope(piece, measured, mass):
+        return ()
+    how = "by its size this chest can tip: 27 in, 30 lb and 3.2 cu ft are reached"
+    return (
+        Need(item="anti-tip kit", quantity=1, unit="each", group="hardware", how=how),
+    )
+
+
+def _stock(jobs: Iterable[_Job], shop: Shop) -> tuple[Sheet, ...]:
+    """Return the sheets that some piece may be cut from."""
+    found: dict[str, Sheet] = {}
+    for job in jobs:
+        wishes = job.piece.veneer
+        for face in job.measured.faces:
+            form = wishes.form if face.veneer == "show" else None
+            for sheet in shop.sheets_of(face.species, face.veneer, form):
+                found[sheet.key] = sheet
+    return tuple(found.values())
+
+
+def _alone(
+    jobs: Sequence[_Job], layout: Layout, layout_of: Callable[[Sequence[Face]], Layout]
+) -> list[Layout]:
+    if len(jobs) == 1:
+        return [layout]
+    return [layout_of(job.measured.faces) for job in jobs]
+
+
+def _labour(job: _Job, layout: Layout, shop: Shop) -> LabourPlan:
+    wishes, settings = job.piece.labour, shop.settings
+    learning = None
+    if wishes.learning_rate is not None:
+        learning = Learning(
+            rate=wishes.learning_rate,
+            convention=wishes.learning_convention,
+            pieces=1,
+            made_before=wishes.made_before,
+        )
+    return plan_labour(
+        [task.work for task in job.bench.tasks],
+        _minutes(job, shop),
+        paid_cents_per_hour=settings.paid_cents_per_hour,
+        given_cents_per_hour=settings.given_cents_per_hour,
+        rework_share=shop.allowance("rework"),
+        teaching_min=wishes.teaching_min,
+        learning=learning,
+        crew=_crew(job, layout),
+    )
+
+
+def _minutes(job: _Job, shop: Shop) -> tuple[Minutes, ...]:
+    pay = job.piece.labour.pay
+    if pay is None:
+        return shop.minutes
+    return tuple(replace(row, pay=pay) for row in shop.minutes)
+
+
+def _crew(job: _Job, layout: Layout) -> dict[str, int]:
+    """Two people cut a sheet, and lay a face, that is too large for one."""
+    faces = job.measured.faces
+    if not faces:
+        return {}
+    mine = [
+        plan.sheet
+        for plan in layout.sheets
+        if any(placed.face.piece == job.piece.name for placed in plan.placed)
+    ]
+    return {
+        "cut veneer": max(people_for(s.along_mm, s.across_mm) for s in mine),
+        "lay veneer": max(people_for(f.cut_along_mm, f.cut_across_mm) for f in faces),
+    }
+
+
+def _sheet(
+    job: _Job,
+    layout: Layout,
+    banding: BandingPlan | None,
+    bought: list[CostLine],
+    shop: Shop,
+    on: date,
+) -> CostSheet:
+    labour = _labour(job, layout, shop)
+    lines = [
+        *bought,
+        *labour_lines(labour, shop.settings),
+        *overhead_line(labour, shop.settings),
+        *spoilage_line(bought, shop),
+        *gift_lines(job.piece),
+    ]
+    lines.sort(key=lambda line: GROUPS.index(line.group))
+    keys = [line.key for line in lines]
+    old: tuple[Row, ...] = tuple(shop.old_rows(keys, on))
+    facts = piece_facts(job.piece, job.measured, job.finish, job.bench.needs, shop)
+    return CostSheet(
+        piece=job.piece.name,
+        on=on,
+        settings=shop.settings,
+        lines=tuple(lines),
+        take_off=job.measured,
+        layout=layout,
+        banding=banding,
+        finish=job.finish,
+        labour=labour,
+        mass_kg=mass_kg(job.measured, shop),
+        cautions=cautions_for(facts),
+        old_rows=old,
+        notes=job.bench.notes,
+    )
