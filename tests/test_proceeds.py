@@ -1,6 +1,7 @@
 """A price is split to the last cent, in the order of the rules."""
 
 import time
+import tomllib
 from dataclasses import FrozenInstanceError
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -59,6 +60,45 @@ IN_A_FILE = (
     },
     {"kind": "rest_by_weight", "weights": {"charity": 60, "guild": 30, "venue": 10}},
 )
+
+
+AN_EVENTS_FILE = """
+[[deductions]]
+kind = "sales_tax"
+payee = "state"
+rate = 0.06
+base = "hammer_plus_premium"
+
+[[deductions]]
+kind = "premium"
+share = 0.10
+
+[[deductions]]
+kind = "share"
+payee = "auctioneer"
+label = "commission"
+tiers = [{ up_to = "1,000", share = 0.10 }, { share = 0.05 }]
+
+[[deductions]]
+kind = "card_fee"
+payee = "card processor"
+rate = 0.029
+fixed = "0.30"
+
+[[deductions]]
+kind = "repay"
+payee = "maker"
+label = "materials"
+
+[[deductions]]
+kind = "share"
+payee = "guild"
+share = 0.05
+
+[[deductions]]
+kind = "rest"
+payee = "charity"
+"""
 
 
 def lines_of(split):
@@ -187,6 +227,12 @@ def test_each_lot_may_state_its_own_cost():
     rules = [Repay("maker", cap_cents=180_00, label="materials"), Rest("charity")]
     split = proceeds.split(500_00, rules, costs_cents={"materials": 118_40})
     assert split.charity_cents == 381_60
+
+
+def test_an_events_file_states_the_same_settlement():
+    rules = tomllib.loads(AN_EVENTS_FILE)["deductions"]
+    split = proceeds.split(900_00, rules, costs_cents={"materials": 118_40})
+    assert lines_of(split) == lines_of(proceeds.split(900_00, EVENING))
 
 
 def test_a_shortage_goes_by_the_order_of_the_rules_and_is_told():
@@ -381,6 +427,11 @@ def test_rules_that_cannot_be_are_refused(rules, sentence):
         (lambda: Share("", 0.1), "payee is ''; name who is paid"),
         (lambda: Share("maker", 0.1, "left", 50_00, 40_00), "cap 40.00 is below floor"),
         (lambda: Share("maker"), "give a share or tiers"),
+        (lambda: Share("maker", Decimal("sNaN")), r"share is Decimal\('sNaN'\)"),
+        (lambda: Share("maker", 0.1, "left", after=5), "after is 5; write text"),
+        (lambda: Fixed("venue", 1, label=None), "label is None; write text"),
+        (lambda: SalesTax("state", label=3), "label is 3; write text"),
+        (lambda: Rest(3), "payee is 3; name who is paid"),
         (lambda: CardFee("card", 1), "eats the whole price"),
         (lambda: CardFee("card", 0.03, -30), "fixed_cents is -30; it must be whole"),
         (lambda: Fixed("venue", -1), "amount_cents is -1"),
@@ -413,6 +464,20 @@ def test_an_unknown_payee_is_named_with_the_nearest():
     payees = ("state", "auctioneer", "card processor", "maker", "gild", "charity")
     with pytest.raises(MoneyError, match=r'"guild" is unknown; did you mean "gild"'):
         proceeds.split(900_00, EVENING, payees=payees)
+
+
+@pytest.mark.parametrize(
+    ("given", "sentence"),
+    [
+        ({"by_card": "no"}, "by_card is 'no'; say True or False"),
+        ({"payees": "charity"}, 'payees are "charity"; give a list'),
+        ({"costs_cents": 5}, "costs are 5; give a mapping"),
+        ({"fair_market_value_cents": -1}, "fair market value is -1"),
+    ],
+)
+def test_terms_of_a_lot_that_cannot_be_are_refused(given, sentence):
+    with pytest.raises(MoneyError, match=sentence):
+        proceeds.split(100_00, [Rest("charity")], **given)
 
 
 def test_a_list_that_must_state_its_tax_is_refused_without():

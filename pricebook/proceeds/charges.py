@@ -18,6 +18,7 @@ from pricebook.proceeds.till import (
     percent,
     share_fault,
     steps_words,
+    text_faults,
     word_fault,
 )
 
@@ -56,7 +57,10 @@ class SalesTax:
     label: str = "sales tax"
 
     def __post_init__(self) -> None:
-        faults = list(name_fault("payee", self.payee))
+        faults = [
+            *name_fault("payee", self.payee),
+            *text_faults(label=self.label),
+        ]
         if self.base is not None:
             faults += word_fault("base", self.base, TAX_BASES)
         if self.rate is not None:
@@ -116,7 +120,9 @@ class Premium:
     steps: Steps = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        faults = [] if self.payee is None else list(name_fault("payee", self.payee))
+        faults = list(text_faults(label=self.label))
+        if self.payee is not None:
+            faults += name_fault("payee", self.payee)
         steps, found = chosen_steps(self.share, self.tiers)
         faults += found
         raise_all(MoneyError, faults)

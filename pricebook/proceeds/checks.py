@@ -90,6 +90,9 @@ def payee_faults(read: Sequence[Rule], payees: Collection[str] | None) -> Iterat
     """List the payees that are not among those allowed."""
     if payees is None:
         return
+    if isinstance(payees, str):
+        yield f'payees are "{payees}"; give a list of names.'
+        return
     for number, rule in enumerate(read, start=1):
         for name in rule.payees if isinstance(rule, Final) else (rule.payee,):
             if name is not None and name not in payees:

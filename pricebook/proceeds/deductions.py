@@ -20,6 +20,7 @@ from pricebook.proceeds.till import (
     range_faults,
     share_fault,
     steps_words,
+    text_faults,
     within,
     word_fault,
 )
@@ -73,6 +74,7 @@ class Share:
         steps, found = chosen_steps(self.share, self.tiers)
         faults = [
             *name_fault("payee", self.payee),
+            *text_faults(after=self.after, label=self.label),
             *found,
             *word_fault("of", self.of, BASES),
             *range_faults(self.floor_cents, self.cap_cents),
@@ -133,6 +135,7 @@ class CardFee:
     def __post_init__(self) -> None:
         faults = [
             *name_fault("payee", self.payee),
+            *text_faults(label=self.label),
             *share_fault("rate", self.rate),
             *cents_fault("fixed_cents", self.fixed_cents),
         ]
@@ -185,6 +188,7 @@ class Fixed:
             MoneyError,
             [
                 *name_fault("payee", self.payee),
+                *text_faults(label=self.label),
                 *cents_fault("amount_cents", self.amount_cents),
             ],
         )
@@ -232,6 +236,7 @@ class Repay:
             MoneyError,
             [
                 *name_fault("payee", self.payee),
+                *text_faults(label=self.label),
                 *cents_fault("cost_cents", self.cost_cents, optional=True),
                 *cents_fault("cap_cents", self.cap_cents, optional=True),
             ],

@@ -9,7 +9,7 @@ from typing import ClassVar
 from pricebook import money
 from pricebook.errors import MoneyError, raise_all
 from pricebook.money import Number
-from pricebook.proceeds.till import name_fault
+from pricebook.proceeds.till import name_fault, text_faults
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +34,10 @@ class Rest:
     label: str = ""
 
     def __post_init__(self) -> None:
-        raise_all(MoneyError, name_fault("payee", self.payee))
+        raise_all(
+            MoneyError,
+            [*name_fault("payee", self.payee), *text_faults(label=self.label)],
+        )
 
     @property
     def payees(self) -> tuple[str, ...]:
@@ -79,6 +82,7 @@ class RestByWeight:
 
     def __post_init__(self) -> None:
         pairs, faults = _weights(self.weights)
+        faults += text_faults(label=self.label)
         raise_all(MoneyError, faults)
         object.__setattr__(self, "weights", pairs)
 

@@ -197,6 +197,7 @@ def open_till(hammer: int, rules: Rules, terms: Terms) -> Till:
     """Work out what is charged."""
     value = terms.get("fair_market_value_cents")
     costs = terms.get("costs_cents") or {}
+    by_card = terms.get("by_card", True)
     tax = rules.sales_tax
     raise_all(
         MoneyError,
@@ -204,6 +205,11 @@ def open_till(hammer: int, rules: Rules, terms: Terms) -> Till:
             *cents_fault("hammer price", hammer),
             *cents_fault("fair market value", value, optional=True),
             *_tax_faults(tax, value),
+            *(
+                []
+                if isinstance(by_card, bool)
+                else [f"by_card is {by_card!r}; say True or False."]
+            ),
             *_cost_faults(rules, costs),
         ],
     )
@@ -216,7 +222,7 @@ def open_till(hammer: int, rules: Rules, terms: Terms) -> Till:
     }
     base = bases[tax.base or "none"] if tax else 0
     due = tax.due(base) if tax else 0
-    return Till(hammer, premium, due, base, terms.get("by_card", True), costs)
+    return Till(hammer, premium, due, base, by_card, costs)
 
 
 def _tax_faults(tax: SalesTax | None, value: int | None) -> Iterator[str]:
@@ -231,13 +237,16 @@ def _cost_faults(rules: Rules, costs: Mapping[str, int]) -> Iterator[str]:
     """Find costs that no rule repays, and repayments without a cost."""
     if not costs and not rules.open_costs:
         return
+    if not isinstance(costs, Mapping):
+        yield f"costs are {costs!r}; give a mapping of labels to whole cents."
+        return
     for name in rules.open_costs:
         if name not in costs:
             yield f'no documented cost is given for "{name}"; give it, be it 0.'
     for name, cost in costs.items():
         if name not in rules.open_costs:
             yield f'no repayment waits for a cost of "{name}"; ' + nearest(
-                name, rules.open_costs
+                str(name), rules.open_costs
             )
         yield from cents_fault(f"cost of {name}", cost)
 

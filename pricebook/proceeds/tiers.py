@@ -23,7 +23,10 @@ def share_of(value: object) -> Fraction | None:
     """Return a share from 0 to 1 as an exact fraction, or None if it is not one."""
     if isinstance(value, bool) or not isinstance(value, Number):
         return None
-    return _exact_share(value)
+    try:
+        return _exact_share(value)
+    except TypeError:  # a signalling NaN cannot be looked up
+        return None
 
 
 @lru_cache(maxsize=1024, typed=True)

@@ -79,6 +79,13 @@ def name_fault(name: str, value: object) -> Iterator[str]:
         yield f"{name} is {value!r}; name who is paid."
 
 
+def text_faults(**texts: object) -> Iterator[str]:
+    """Find labels that are no text."""
+    for name, text in texts.items():
+        if not isinstance(text, str):
+            yield f"{name} is {text!r}; write text."
+
+
 def word_fault(name: str, value: object, known: Mapping[str, str]) -> Iterator[str]:
     """Find a word that is none of those known."""
     if not isinstance(value, str) or value not in known:
