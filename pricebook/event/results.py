@@ -249,7 +249,7 @@ def _one(event: Event, lot: Lot, result: Result) -> Iterator[tuple[str, str]]:
             "paddle",
             f"is {result.state}, but to no paddle; write the paddle number.",
         )
-    if result.paid and not result.method:
+    if (result.paid or result.amount_cents) and not result.method:
         yield "method", "is paid, but not how; write cash, cheque or card."
     if result.on is not None and result.on < event.bidding_opens.date():
         yield (
