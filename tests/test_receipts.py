@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from pricebook import receipts
+from pricebook import proceeds, receipts
 from pricebook.errors import MoneyError, ReportError, TableError
 
 REFERENCE = Path(__file__).parent.parent / "data" / "reference"
@@ -414,3 +414,8 @@ def test_limits_that_break_their_own_rule_are_refused():
     ]
     with pytest.raises(MoneyError, match="limits of 2024 do not stand at 5 and 10"):
         receipts.token_limits(2024, broken)
+
+
+def test_every_name_that_is_offered_exists():
+    for package in (receipts, proceeds):
+        assert [n for n in package.__all__ if not hasattr(package, n)] == []

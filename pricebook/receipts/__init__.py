@@ -35,7 +35,6 @@ __all__ = [
     "SoldLot",
     "TokenLimits",
     "Triggers",
-    "and",
     "buyer",
     "card_report_due",
     "event_lines",
