@@ -1,0 +1,235 @@
+"""The cost sheet as plain text: aligned, in the reader's units."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+from textwrap import wrap
+
+from pricebook.cost.lines import CostLine, CostSheet
+from pricebook.cost.printing import text_table
+from pricebook.finish.words import area
+from pricebook.lengths import show as length
+from pricebook.money import show as money
+from pricebook.takeoff import Edge, Face, TakeOff
+from pricebook.veneer.layout import Layout, cut_list
+
+WIDTH = 100
+
+
+def cost_text(sheet: CostSheet) -> str:
+    """Print a cost sheet: take-off, lines, totals, left-overs and cautions.
+
+    Parameters
+    ----------
+    sheet : CostSheet
+        The cost sheet.
+
+    Returns
+    -------
+    str
+        Plain text.
+    """
+    parts = [
+        _title(sheet),
+        take_off_text(sheet.take_off, sheet.settings.lengths),
+        "Cost\n" + _cost_table(sheet),
+        "Totals\n" + _totals(sheet),
+        _left_over(sheet),
+        _how(sheet),
+        _paragraphs("Notes", (*_old_prices(sheet), *sheet.notes)),
+        _paragraphs("Cautions", cautions_text(sheet)),
+    ]
+    return "\n\n".join(part for part in parts if part)
+
+
+def cautions_text(sheet: CostSheet) -> Iterator[str]:
+    """Yield each caution of a piece with its source."""
+    for caution in sheet.cautions:
+        yield f"{caution.text} [{caution.source}]"
+    if sheet.cautions:
+        yield "Follow local codes, the product label and licensed practice."
+
+
+def _title(sheet: CostSheet) -> str:
+    words = f"{sheet.piece}: cost sheet, prices of {sheet.on.isoformat()}"
+    return f"{words}\n{'=' * len(words)}"
+
+
+def take_off_text(measured: TakeOff, lengths: str) -> str:
+    """Print a take-off: every face and edge with its sizes, holes and areas.
+
+    Parameters
+    ----------
+    measured : TakeOff
+        The take-off.
+    lengths : str
+        "in" or "mm", the reader's choice.
+
+    Returns
+    -------
+    str
+        Plain text.
+    """
+    parts = []
+    if measured.faces:
+        head = ("face", "count", "along", "across", "cut along", "cut across", "veneer")
+        rows = [_face_row(face, lengths) for face in measured.faces]
+        table = text_table(head, rows, right=(1, 2, 3, 4, 5))
+        parts.append(f"Faces to veneer, along and across the grain\n{table}")
+    if measured.edges:
+        rows = [_edge_row(edge, lengths) for edge in measured.edges]
+        table = text_table(("edge", "count", "length", "cut"), rows, right=(1, 2, 3))
+        parts.append(f"Edges to band\n{table}")
+    lines = [f"  veneer to lay {area(measured.veneered_m2, lengths)}, to cut "
+             f"{area(measured.cut_m2, lengths)} with the overhang"]  # fmt: skip
+    lines += [
+        f"  {hole.count} {hole.name}, {length(hole.diameter_mm, lengths)} across, "
+        f"{length(hole.depth_mm, lengths)} deep"
+        for hole in measured.holes
+    ]
+    if measured.coated:
+        lines.append(f"  to coat {area(measured.coated_m2, lengths)}")
+    return "\n\n".join([*parts, "\n".join(lines)])
+
+
+def _face_row(face: Face, lengths: str) -> Sequence[str]:
+    words = [face.species]
+    words += [] if face.veneer == "show" else [face.veneer]
+    words += [f"run: {face.run}"] if face.run else []
+    words += ["centred"] if face.centred else []
+    words += ["grain free"] if face.free_grain else []
+    sizes = (face.along_mm, face.across_mm, face.cut_along_mm, face.cut_across_mm)
+    return (
+        face.name,
+        str(face.count),
+        *(length(size, lengths) for size in sizes),
+        ", ".join(words),
+    )
+
+
+def _edge_row(edge: Edge, lengths: str) -> Sequence[str]:
+    return (
+        edge.name,
+        str(edge.count),
+        length(edge.length_mm, lengths),
+        length(edge.cut_mm, lengths),
+    )
+
+
+def _quantity(line: CostLine) -> str:
+    number = f"{line.quantity:.2f}".rstrip("0").rstrip(".")
+    if line.quantity and number in ("0", "0.0"):
+        number = f"{line.quantity:.3g}"
+    return f"{number} {line.unit}"
+
+
+def _cost_table(sheet: CostSheet) -> str:
+    rows: list[Sequence[str]] = []
+    for group, lines in groupby(sheet.lines, key=lambda line: line.group):
+        found = list(lines)
+        rows.append((group, "", "", "", "", ""))
+        for line in found:
+            rows.append(
+                (
+                    f"  {line.item}",
+                    _quantity(line),
+                    line.packs,
+                    money(line.bought_cents) if line.bought_cents else "",
+                    money(line.used_cents),
+                    line.basis,
+                )
+            )
+    head = ("", "used", "to buy", "cash", "used up", "basis")
+    return text_table(head, rows, right=(1, 3, 4))
+
+
+def _totals(sheet: CostSheet) -> str:
+    sign = sheet.settings.currency
+    rows = [
+        ("cash to buy", money(sheet.cash_to_buy_cents, sign)),
+        ("used up", money(sheet.used_up_cents, sign)),
+        ("gifts in kind", money(sheet.gifts_in_kind_cents, sign)),
+        (
+            f"time given ({sheet.hours:.1f} h in all)",
+            money(sheet.time_given_cents, sign),
+        ),
+        ("full cost = used up + gifts + time", money(sheet.full_cost_cents, sign)),
+    ]
+    return text_table(("", ""), rows, right=(1,)).split("\n", 2)[2]
+
+
+def _left_over(sheet: CostSheet) -> str:
+    rows = [
+        (line.item, line.left, money(line.left_cents))
+        for line in sheet.lines
+        if line.left
+    ]
+    if not rows:
+        return ""
+    rows.append(("in all", "", money(sheet.left_cents)))
+    table = text_table(("item", "left", "worth"), rows, right=(2,))
+    return f"Left over as stock\n{table}"
+
+
+def _how(sheet: CostSheet) -> str:
+    found = []
+    for line in sheet.lines:
+        found += wrap(
+            f"{line.item}: {line.how}", WIDTH, initial_indent="  ",
+            subsequent_indent="      ",
+        )  # fmt: skip
+    return "\n".join(["How it was worked out", *found])
+
+
+def _old_prices(sheet: CostSheet) -> Iterator[str]:
+    limit = sheet.settings.price_age_days
+    for row in sheet.old_rows:
+        yield (
+            f"The price of {row.key} is of {row.dated.isoformat()}, older than the "
+            f"shop's limit of {limit} days; check it."
+        )
+
+
+def _paragraphs(title: str, texts: Iterable[str]) -> str:
+    found: list[str] = []
+    for text in texts:
+        found += wrap(text, WIDTH, initial_indent="  - ", subsequent_indent="    ")
+    return "\n".join([title, *found]) if found else ""
+
+
+def layout_text(layout: Layout, lengths: str) -> str:
+    """Print a layout: sheets, what is cut from each, cuts in bench order, offcuts.
+
+    Parameters
+    ----------
+    layout : Layout
+        The plan.
+    lengths : str
+        "in" or "mm", the reader's choice.
+
+    Returns
+    -------
+    str
+        Plain text.
+    """
+    if not layout.sheets:
+        return ""
+    parts = [f"Veneer on sheets: {layout.verdict}"]
+    cuts = cut_list(layout, lengths)
+    for plan in layout.sheets:
+        size = f"{length(plan.sheet.along_mm, lengths)} along the grain x "
+        size += length(plan.sheet.across_mm, lengths)
+        where = ", in the rack" if plan.from_rack else ""
+        parts.append(f"  sheet {plan.number}: {plan.sheet.species}, {size}{where}")
+        names = ", ".join(placed.name for placed in plan.placed)
+        parts += wrap(names, WIDTH, initial_indent="    ", subsequent_indent="    ")
+        own = [cut for cut in cuts if cut.startswith(f"sheet {plan.number},")]
+        parts += [f"    {cut}" for cut in own]
+        parts += [
+            f"    offcut to keep: {length(rest.along_mm, lengths)} x "
+            f"{length(rest.across_mm, lengths)}"
+            for rest in plan.rests
+            if rest.usable
+        ]
+    return "\n".join(parts)
