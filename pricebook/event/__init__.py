@@ -1,5 +1,13 @@
 """Lots, results, settlement, control totals: the auction evening as values."""
 
+from pricebook.event.board import BoardReport, board_report, to_totals
+from pricebook.event.board_values import (
+    Amount,
+    Compared,
+    PaysFor,
+    PieceRow,
+    ReturnRow,
+)
 from pricebook.event.candidates import Candidate
 from pricebook.event.controls import Control
 from pricebook.event.evening_money import (
@@ -12,13 +20,12 @@ from pricebook.event.evening_money import (
 )
 from pricebook.event.filling import (
     LotAdvice,
-    choice_pieces,
-    evening_lots,
     with_advice,
     with_candidates,
     with_costs,
 )
-from pricebook.event.lots import IF_UNSOLD, Demand, Lot, LotCost, Value
+from pricebook.event.lot_parts import Demand, LotCost, Value
+from pricebook.event.lots import IF_UNSOLD, Lot
 from pricebook.event.naming import settlement_name
 from pricebook.event.papers import (
     Invoice,
@@ -28,6 +35,7 @@ from pricebook.event.papers import (
     say_unpaid,
 )
 from pricebook.event.plan import Event
+from pricebook.event.questions import choice_pieces, evening_lots
 from pricebook.event.results import METHODS, STATES, Counted, Result
 from pricebook.event.rules import rules_for
 from pricebook.event.settled import SettledLot
@@ -39,7 +47,10 @@ __all__ = [
     "METHODS",
     "RETURN_LINES",
     "STATES",
+    "Amount",
+    "BoardReport",
     "Candidate",
+    "Compared",
     "Control",
     "Cost",
     "Counted",
@@ -54,17 +65,22 @@ __all__ = [
     "NetPaysFor",
     "PaddleReceipt",
     "Payout",
+    "PaysFor",
+    "PieceRow",
     "Result",
+    "ReturnRow",
     "SettledLot",
     "Settlement",
     "Ticket",
     "Value",
+    "board_report",
     "choice_pieces",
     "evening_lots",
     "rules_for",
     "say_unpaid",
     "settle",
     "settlement_name",
+    "to_totals",
     "with_advice",
     "with_candidates",
     "with_costs",

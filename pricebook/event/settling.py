@@ -20,7 +20,8 @@ from pricebook.event.papers import (
     receipts,
 )
 from pricebook.event.plan import Event
-from pricebook.event.results import METHODS, Counted, Result, in_order
+from pricebook.event.result_checks import in_order
+from pricebook.event.results import METHODS, Counted, Result
 from pricebook.event.return_lines import return_lines
 from pricebook.event.rules import rules_for
 from pricebook.event.settled import SettledLot

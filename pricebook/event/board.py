@@ -1,0 +1,241 @@
+"""What the board is told: frozen rows, each with how it was found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from pricebook.event.board_rows import (
+    against_forecast,
+    gifts_and_hours,
+    money_rows,
+    net_pays_for,
+    piece_rows,
+    rate_rows,
+    return_rows,
+)
+from pricebook.event.board_values import (
+    Amount,
+    Compared,
+    PaysFor,
+    PieceRow,
+    ReturnRow,
+)
+from pricebook.event.controls import Control
+from pricebook.event.papers import say_unpaid
+from pricebook.event.return_lines import missing_values
+from pricebook.event.settling import Settlement
+from pricebook.forecast import Evening
+from pricebook.receipts import PRACTITIONER, triggers
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardReport:
+    """What the board is told of an evening.
+
+    Parameters
+    ----------
+    title, charity, held_on : str
+        Of which event.
+    verdict : str
+        Whether every control total passes; if not, which do not.
+    is_clean : bool
+        The same as a yes or no.
+    money : tuple of Amount
+        Cash raised, cash spent, net, and what they are made of.
+    rates : tuple of Compared
+        Cost to raise a dollar, with its denominator.
+    gifts_and_hours : tuple of Amount
+        Gifts in kind and hours at stated value: never in the cash figures.
+    pieces : tuple of PieceRow
+        Each piece against its cost and its estimate.
+    net_pays_for : tuple of PaysFor
+        What the net pays for, at the charity's own stated and dated cost.
+    forecast : tuple of Compared
+        Forecast against actual; empty without a forecast.
+    controls : tuple of Control
+        Control totals.
+    return_lines : tuple of ReturnRow
+        The event lines, for the accountant; empty while a value is missing.
+    unpaid, unsold, refunds : tuple of str
+        A sentence each.
+    cautions : tuple of str
+        What the reader must know before using a figure.
+    sign_off : tuple of str
+        Who signs.
+    """
+
+    title: str
+    charity: str
+    held_on: str
+    verdict: str
+    is_clean: bool
+    money: tuple[Amount, ...]
+    rates: tuple[Compared, ...]
+    gifts_and_hours: tuple[Amount, ...]
+    pieces: tuple[PieceRow, ...]
+    net_pays_for: tuple[PaysFor, ...]
+    forecast: tuple[Compared, ...]
+    controls: tuple[Control, ...]
+    return_lines: tuple[ReturnRow, ...]
+    unpaid: tuple[str, ...]
+    unsold: tuple[str, ...]
+    refunds: tuple[str, ...]
+    cautions: tuple[str, ...]
+    sign_off: tuple[str, ...]
+
+
+def board_report(done: Settlement, forecast: Evening | None = None) -> BoardReport:
+    """Make the board's report of a settlement.
+
+    Parameters
+    ----------
+    done : Settlement
+        The settlement.
+    forecast : Evening, optional
+        What was forecast of the hammer prices.
+
+    Returns
+    -------
+    BoardReport
+        Rows to print; every amount in cents, whole units rounded once, half up.
+
+    Examples
+    --------
+    >>> from datetime import date, datetime
+    >>> from pricebook.event import Event, Lot, Result, settle
+    >>> from pricebook.proceeds import Rest, SalesTax
+    >>> spring = Event(
+    ...     key="spring", name="Spring sale", charity="the Share",
+    ...     on=date(2027, 4, 17), bidding_opens=datetime(2027, 4, 17, 18),
+    ...     sales_tax=SalesTax("nobody", base="none"),
+    ...     deductions=(Rest("the Share"),),
+    ...     lots=(Lot(key="1", title="Bookcase", opening_cents=10000),),
+    ... )
+    >>> report = board_report(settle(spring, [Result(
+    ...     lot="1", state="sold", hammer_cents=12050, paddle="4", paid=True,
+    ...     method="cash")]))
+    >>> report.verdict
+    'Every control total passes.'
+    >>> report.money[0].label, report.money[0].cents, report.money[0].whole
+    ('Cash raised', 12050, 121)
+    """
+    event = done.event
+    return BoardReport(
+        title=event.name,
+        charity=event.charity,
+        held_on=event.on.isoformat(),
+        verdict=_verdict(done),
+        is_clean=done.is_clean,
+        money=money_rows(done),
+        rates=rate_rows(done),
+        gifts_and_hours=gifts_and_hours(done),
+        pieces=piece_rows(done),
+        net_pays_for=net_pays_for(done),
+        forecast=against_forecast(done, forecast),
+        controls=done.controls,
+        return_lines=return_rows(done),
+        unpaid=tuple(say_unpaid(lot) for lot in done.unpaid),
+        unsold=tuple(
+            f"Lot {x.key}, {x.lot.title}: {x.result.state}; {x.becomes}."
+            for x in done.unsold
+        ),
+        refunds=tuple(
+            f"Lot {x.key}: paddle {x.result.paddle} gets back what was paid."
+            for x in done.refunds
+        ),
+        cautions=_cautions(done),
+        sign_off=event.sign_off,
+    )
+
+
+def _verdict(done: Settlement) -> str:
+    failed = [control.name for control in done.controls if not control.passes]
+    if not failed:
+        return "Every control total passes."
+    return (
+        f"NOT CLEAN: {len(failed)} of {len(done.controls)} control totals fail: "
+        f"{'; '.join(failed)}. Find why before this report is used."
+    )
+
+
+def _cautions(done: Settlement) -> tuple[str, ...]:
+    said = [
+        "The event lines are a worksheet for the charity's accountant, not the return.",
+        "Hours are shown at their stated value for the story only: they are neither "
+        "deductible nor on the public return.",
+    ]
+    counted = done.counted
+    if counted.cash_cents is None and counted.cheque_cents is None:
+        said.append(
+            "Cash and cheques were not counted apart from the bids; let two people "
+            "count and sign."
+        )
+    missing = missing_values(done.lots)
+    if missing:
+        said.append(
+            f"No event lines are made: lots {', '.join(missing)} state no fair market "
+            "value, or none when they were given."
+        )
+    late = [x.key for x in done.lots if not done.event.is_published(x.lot)]
+    if late:
+        said.append(
+            f"Lots {', '.join(late)} published no fair market value before bidding: "
+            "their receipts state no deductible part."
+        )
+    if done.deposits_cents:
+        said.append("Part payments are held for lots unpaid; they are no cash raised.")
+    if done.lines is not None:
+        papers = triggers(
+            done.lines, noncash_cents=_pieces_kept(done), as_of=done.event.on.year
+        )
+        said += [word for word in papers.words if PRACTITIONER not in word]
+    return (PRACTITIONER, *said)
+
+
+def _pieces_kept(done: Settlement) -> int:
+    """Pieces given and not returned, at their value when received [cents]."""
+    return sum(x.lot.gift_in_kind_cents or 0 for x in done.lots if not x.is_returned)
+
+
+def to_totals(done: Settlement) -> dict[str, Any]:
+    """Return the totals that a year is added up from.
+
+    Parameters
+    ----------
+    done : Settlement
+        The settlement.
+
+    Returns
+    -------
+    dict
+        The fields of `records.EventTotals`: `EventTotals(**to_totals(done))`.
+
+    Examples
+    --------
+    >>> from datetime import date, datetime
+    >>> from pricebook.event import Event, Lot, Result, settle
+    >>> from pricebook.proceeds import Rest, SalesTax
+    >>> spring = Event(
+    ...     key="spring", name="Spring sale", charity="the Share",
+    ...     on=date(2027, 4, 17), bidding_opens=datetime(2027, 4, 17, 18),
+    ...     sales_tax=SalesTax("nobody", base="none"),
+    ...     deductions=(Rest("the Share"),),
+    ...     lots=(Lot(key="1", title="Bookcase", opening_cents=10000),),
+    ... )
+    >>> to_totals(settle(spring, [Result(lot="1", state="passed")]))["lots_passed"]
+    1
+    """
+    return {
+        "name": done.event.name,
+        "on": done.event.on,
+        "raised_cents": done.raised_cents,
+        "cost_cents": done.spent_cents,
+        "lots_sold": done.count("sold"),
+        "lots_passed": done.count("passed"),
+        "lots_withdrawn": done.count("withdrawn"),
+        "lots_void": done.count("void"),
+        "gifts_in_kind_cents": done.gifts_in_kind_cents,
+        "time_given_cents": done.time_given_cents,
+        "unpaid_cents": done.unpaid_cents,
+    }
