@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from statistics import NormalDist
 
 from pricebook.bidding.arguments import SIGMA_MOST, amounts, number_faults
-from pricebook.bidding.values import LogNormal, bisect, mills_ratio
+from pricebook.bidding.normal import bisect, mills_ratio
+from pricebook.bidding.values import LogNormal
 from pricebook.errors import SpecError, raise_all
 
 

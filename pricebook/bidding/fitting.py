@@ -6,34 +6,9 @@ import math
 from collections.abc import Iterable, Sequence
 
 from pricebook.bidding.arguments import amounts
-from pricebook.bidding.values import LogNormal, mills_ratio
+from pricebook.bidding.normal import LOG_ROOT_2PI, log_chance_below, mills_ratio
+from pricebook.bidding.values import LogNormal
 from pricebook.errors import SpecError
-
-_ROOT_2 = math.sqrt(2)
-_LOG_ROOT_2PI = math.log(2 * math.pi) / 2
-
-
-def log_chance_below(z: float) -> float:
-    """Return ln Phi(z), also where Phi itself is too small for a float.
-
-    Parameters
-    ----------
-    z : float
-        A score. [-]
-
-    Returns
-    -------
-    float
-        The logarithm. [-]
-
-    Examples
-    --------
-    >>> round(log_chance_below(0), 9), round(log_chance_below(-50), 6)
-    (-0.693147181, -1254.831361)
-    """
-    if z < -8:
-        return math.log(mills_ratio(-z)) - z * z / 2 - _LOG_ROOT_2PI
-    return math.log1p(-0.5 * math.erfc(z / _ROOT_2))
 
 
 def log_likelihood(
@@ -74,7 +49,7 @@ def log_likelihood(
     scores = [belief.score(price) for price in amounts("sold", sold)]
     limits = [belief.score(r) for r in amounts("unsold_reserves", unsold_reserves)]
     seen = -math.fsum(z * z for z in scores) / 2
-    seen -= len(scores) * (_LOG_ROOT_2PI + math.log(belief.sigma))
+    seen -= len(scores) * (LOG_ROOT_2PI + math.log(belief.sigma))
     return seen + math.fsum(log_chance_below(z) for z in limits)
 
 

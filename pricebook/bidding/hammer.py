@@ -10,7 +10,8 @@ from statistics import NormalDist
 
 from pricebook.bidding.arguments import number_faults
 from pricebook.bidding.crowd import Crowd
-from pricebook.bidding.values import Values, bisect
+from pricebook.bidding.normal import bisect
+from pricebook.bidding.values import Values
 from pricebook.errors import SpecError, raise_all
 
 _NORMAL = NormalDist()

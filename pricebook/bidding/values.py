@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass
 from statistics import NormalDist
 from typing import NamedTuple, Protocol
 
 from pricebook.bidding.arguments import number_faults, room_faults
+from pricebook.bidding.normal import bisect, mills_ratio
 from pricebook.errors import SpecError, raise_all
 
 _NORMAL = NormalDist()
@@ -234,68 +234,3 @@ class Exponential:
     def best_reserve(self, unsold_value: float) -> float:
         """Return the best reserve: the mean above the unsold value [money]."""
         return self.mean + unsold_value
-
-
-def mills_ratio(z: float) -> float:
-    """Return (1 - Phi(z)) / phi(z) for the standard normal.
-
-    Parameters
-    ----------
-    z : float
-        The score. [-]
-
-    Returns
-    -------
-    float
-        The ratio; infinite below -37, where no float holds it. [-]
-
-    Notes
-    -----
-    Above 8 by the continued fraction 1/(z + 1/(z + 2/(z + 3/(z + ...)))), which
-    needs no difference of nearly equal numbers (from memory).
-
-    Examples
-    --------
-    >>> round(mills_ratio(0), 9), round(mills_ratio(50), 9)
-    (1.253314137, 0.019992009)
-    """
-    if z > 8:
-        ratio = z
-        for k in range(60, 0, -1):
-            ratio = z + k / ratio
-        return 1 / ratio
-    if z < -37:
-        return math.inf
-    tail = 0.5 * math.erfc(z / _ROOT_2)
-    return tail * math.sqrt(2 * math.pi) * math.exp(z * z / 2)
-
-
-def bisect(rising: Callable[[float], float], low: float, high: float) -> float:
-    """Return where a rising function passes 0, by halving.
-
-    Parameters
-    ----------
-    rising : callable
-        A function that is 0 or less at `low` and 0 or more at `high`.
-    low, high : float
-        The bracket.
-
-    Returns
-    -------
-    float
-        The root, to the last digits that a float holds.
-
-    Examples
-    --------
-    >>> round(bisect(lambda x: x * x - 2, 0, 2), 12)
-    1.414213562373
-    """
-    for _ in range(200):
-        middle = (low + high) / 2
-        if middle in (low, high):
-            break
-        if rising(middle) < 0:
-            low = middle
-        else:
-            high = middle
-    return (low + high) / 2

@@ -82,9 +82,7 @@ def absorbed_and_marginal(
     ]
     raise_all(MoneyError, faults)
     if sold > made:
-        raise MoneyError(
-            f"sold is {sold}, made is {made}; no more can sell than is made."
-        )
+        raise MoneyError(f"sold is {sold}, made is {made}; sell no more than is made.")
     unit = variable_cents + Fraction(int(fixed_cents), int(made))
     left = int(made - sold)
     return BothWays(

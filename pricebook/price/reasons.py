@@ -103,9 +103,14 @@ def warnings(
                 f"comparable new piece, outside {RETAIL_BAND[0]} to {RETAIL_BAND[1]}; "
                 "check both."
             )
-    if break_even_cents is not None and break_even_cents > lot.quantile(
-        policy.high_share
-    ):
+    if policy.unsold_value_cents > lot.mean:
+        yield (
+            f"An unsold piece is said to be worth {show(policy.unsold_value_cents)}, "
+            "more than the expected hammer price; think of keeping it for its next "
+            "sale."
+        )
+    high = lot.quantile(policy.high_share)
+    if break_even_cents is not None and break_even_cents > high:
         yield (
             f"Even the high estimate does not repay what is used up, which takes "
             f"{show(break_even_cents)}."

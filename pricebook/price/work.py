@@ -129,8 +129,5 @@ def job_cost_cents(
         *number_faults("overhead_on_labour", overhead_on_labour, least=0),
     ]
     raise_all(MoneyError, faults)
-    return (
-        material_cents
-        + labour_cents
-        + half_up(labour_cents * exact(overhead_on_labour))
-    )
+    overhead_cents = half_up(labour_cents * exact(overhead_on_labour))
+    return material_cents + labour_cents + overhead_cents

@@ -1,0 +1,570 @@
+"""Margins, fees and the advice on a price, and what is refused."""
+
+import datetime
+import math
+import subprocess
+import sys
+from decimal import Decimal
+from fractions import Fraction
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pricebook import bidding, price
+from pricebook.errors import MoneyError, PricebookError, SpecError
+from pricebook.price import Comparable, PieceCosts, PricePolicy, advise_price
+
+TODAY = datetime.date(2026, 4, 1)
+SALE = datetime.date(2026, 3, 14)
+COSTS = PieceCosts(9_000, 7_200, 21_500, 6.5)
+SALES = [Comparable(cents, SALE) for cents in (18_000, 22_000, 26_000, 31_000, 15_000)]
+
+
+def policy(**wishes):
+    return PricePolicy(**{"bidders": 4, "unsold_value_cents": 5_000, **wishes})
+
+
+def advice(rules=None, costs=COSTS, **wishes):
+    given_ = {"on": TODAY, "by": "the maker", "comparables": SALES, **wishes}
+    return advise_price(costs, rules or policy(), **given_)
+
+
+# --- margins ---------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("margin", "markup"),
+    [(0.20, 0.25), (0.25, 1 / 3), (Fraction(1, 3), 0.5), (0.40, 2 / 3), (0.50, 1)],
+)
+def test_margin_and_markup_turn_into_each_other(margin, markup):
+    # g = m/(1 + m), m = g/(1 - g): algebra
+    assert price.markup_from_margin(margin) == pytest.approx(markup, rel=1e-12)
+    assert price.margin_from_markup(markup) == pytest.approx(float(margin), rel=1e-12)
+
+
+@given(
+    cost=st.integers(1, 10**7),
+    markup=st.integers(0, 10_000).map(lambda n: Fraction(n, 1000)),
+)
+@settings(max_examples=60)
+def test_a_price_carries_the_markup_it_was_made_with(cost, markup):
+    asked = price.price_from_markup_cents(cost, markup)
+
+    assert price.markup_of(cost, asked) == pytest.approx(float(markup), abs=0.51 / cost)
+    back = price.cost_from_markup_cents(asked, markup)
+    assert abs(back - cost) <= 1
+    margin = markup / (1 + markup)
+    assert price.price_from_margin_cents(cost, margin) == asked
+
+
+@pytest.mark.parametrize("bad", [-0.1, math.nan, math.inf, True, None, "0.2"])
+def test_markups_that_cannot_be_are_refused(bad):
+    for door in (price.margin_from_markup, price.markup_from_margin):
+        with pytest.raises(MoneyError, match=r"mark|margin"):
+            door(bad)
+
+
+@pytest.mark.parametrize("bad", [1, 1.5])
+def test_a_margin_of_all_the_price_is_refused(bad):
+    with pytest.raises(MoneyError, match="less than 1"):
+        price.markup_from_margin(bad)
+    with pytest.raises(MoneyError, match="less than 1"):
+        price.price_from_margin_cents(100, bad)
+
+
+@pytest.mark.parametrize("bad", [-1, 62.5, True, None, math.nan])
+def test_costs_that_are_no_cents_are_refused(bad):
+    for door in (price.price_from_markup_cents, price.price_from_margin_cents):
+        with pytest.raises(MoneyError, match="cost_cents"):
+            door(bad, 0.2)
+    with pytest.raises(MoneyError, match="price_cents"):
+        price.cost_from_markup_cents(bad, 0.2)
+
+
+def test_a_cost_or_a_price_of_nothing_has_no_share():
+    with pytest.raises(MoneyError, match="cost_cents is 0"):
+        price.markup_of(0, 100)
+    with pytest.raises(MoneyError, match="price_cents is 0"):
+        price.margin_of(100, 0)
+
+
+# --- fees ------------------------------------------------------------------------
+
+
+def test_a_price_that_leaves_150_after_three_fees():
+    # (150 + 4.30)/(1 - .179) = 187.9415; 9.40 + 5.45 + 18.79 + 4.30 = 37.94
+    shares = [0.05, 0.029, 0.10]
+
+    assert price.gross_up_cents(15_000, shares, 430) == 18_794
+    assert price.net_of_fees_cents(18_794, shares, 430) == 15_000
+    # 154.30/(.95 * .971 * .90) = 185.8577
+    assert price.gross_up_in_turn_cents(15_000, shares, 430) == 18_586
+
+
+def test_one_share_need_not_be_a_list():
+    assert price.gross_up_cents(9_500, 0.05, 0) == 10_000
+    assert price.gross_up_cents(9_500, Decimal("0.05")) == 10_000
+    assert price.gross_up_cents(9_500, np.array([0.05]).tolist(), 0) == 10_000
+    assert price.gross_up_cents(9_500, [], 500) == 10_000
+
+
+@given(
+    net=st.integers(0, 10**7),
+    shares=st.lists(st.integers(0, 300).map(lambda n: Fraction(n, 1000)), max_size=3),
+    fixed=st.integers(0, 5_000),
+)
+@settings(max_examples=100)
+def test_a_grossed_up_price_is_the_lowest_that_leaves_the_sum(net, shares, fixed):
+    asked = price.gross_up_cents(net, shares, fixed)
+
+    assert price.net_of_fees_cents(asked, shares, fixed) in (net, net + 1)
+    if asked:
+        assert price.net_of_fees_cents(asked - 1, shares, fixed) < net
+    exact = (net + fixed) / (1 - sum(shares))
+    # three fees rounded by half a cent each, over a rest of a tenth at least
+    assert abs(asked - exact) <= (1.5 + 1) / float(1 - sum(shares)) + 1
+
+
+@pytest.mark.parametrize(("net", "asked"), [(50_000, 55_556), (60_000, 66_000)])
+def test_a_capped_fee(net, asked):
+    # 500/.9 = 555.56, a fee below 60; 600 + 60 = 660, where 10 % would be 66
+    assert price.gross_up_capped_cents(net, 0.10, 6_000) == asked
+
+
+def test_a_card_fee_on_all_that_the_buyer_pays():
+    # 154.30/(1.1 - .05 - .029 * 1.1 * 1.08) = 151.9377
+    asked = price.hammer_for_net_cents(
+        15_000,
+        premium_share=0.10,
+        tax_share=0.08,
+        hammer_shares=0.05,
+        charged_share=0.029,
+        fixed_cents=430,
+    )
+
+    assert asked == 15_194
+
+
+def test_what_a_hammer_price_pays_for_an_hour():
+    # (320 * .95 - 72)/6.5 = 35.6923
+    assert price.pay_per_hour_cents(32_000, 0.05, 7_200, 6.5) == 3_569
+    # (72 + 6.5 * 22)/.95 = 226.3158
+    assert price.gross_up_cents(7_200 + 14_300, 0.05) == 22_632
+    assert price.pay_per_hour_cents(5_000, 0.05, 7_200, 6.5) < 0
+
+
+@pytest.mark.parametrize(
+    ("shares", "match"),
+    [
+        ([0.6, 0.4], "eat the whole price"),
+        ([0.6, 0.5], "eat the whole price"),
+        ([1], "less than 1"),
+        (5, "less than 1"),
+        ([-0.05], "0 or more"),
+        ([math.nan], "ordinary size"),
+        ([None], "must be a number"),
+        ("0.05", "must be a number"),
+        ([True], "must be a number"),
+    ],
+)
+def test_shares_that_cannot_be_are_refused(shares, match):
+    with pytest.raises(MoneyError, match=match):
+        price.gross_up_cents(15_000, shares, 0)
+    with pytest.raises(MoneyError, match=match):
+        price.pay_per_hour_cents(15_000, shares, 0, 1)
+
+
+@pytest.mark.parametrize("bad", [-1, 1.5, True, None, math.nan, "150"])
+def test_sums_that_are_no_cents_are_refused(bad):
+    with pytest.raises(MoneyError, match="net_cents"):
+        price.gross_up_cents(bad, 0.05, 0)
+    with pytest.raises(MoneyError, match="fixed_cents"):
+        price.gross_up_cents(100, 0.05, bad)
+
+
+def test_fees_that_eat_hammer_and_premium_are_refused():
+    with pytest.raises(MoneyError, match="nothing is left"):
+        price.hammer_for_net_cents(
+            100,
+            premium_share=0,
+            tax_share=1,
+            hammer_shares=[0.5, 0.3],
+            charged_share=0.1,
+        )
+
+
+@pytest.mark.parametrize("hours", [0, -1, math.nan, None])
+def test_hours_that_cannot_be_are_refused(hours):
+    with pytest.raises(MoneyError, match="hours"):
+        price.pay_per_hour_cents(100, 0, 0, hours)
+    with pytest.raises(MoneyError, match="hours"):
+        price.overhead_per_hour_cents(100, hours)
+
+
+def test_volumes_that_cannot_be_are_refused():
+    with pytest.raises(MoneyError, match="does not exceed the variable cost"):
+        price.break_even_units(100, 100, 5)
+    with pytest.raises(MoneyError, match="fixed_cents is -5"):
+        price.break_even_sales_cents(200, 100, -5)
+    with pytest.raises(MoneyError, match="tax_share is 1"):
+        price.units_for_profit(200, 100, 5, 10, 1)
+    with pytest.raises(MoneyError, match="no rows"):
+        price.break_even_mix([], 5)
+    with pytest.raises(MoneyError, match="never breaks even"):
+        price.break_even_mix([(100, 150, 2), (100, 90, 1)], 5)
+    with pytest.raises(MoneyError, match="income_cents is 0"):
+        price.operating_leverage(100, 0)
+    with pytest.raises(MoneyError, match=r"units is 2\.5"):
+        price.Volume(price_cents=2, variable_cents=1, fixed_cents=1, units=2.5)
+    with pytest.raises(MoneyError, match="sell no more than is made"):
+        price.absorbed_and_marginal(
+            price_cents=2, variable_cents=1, fixed_cents=1, made=1, sold=2
+        )
+    with pytest.raises(MoneyError, match="used_quantity is -1"):
+        price.variance(
+            planned_quantity=1,
+            planned_price_cents=1,
+            used_quantity=-1,
+            paid_price_cents=1,
+        )
+    with pytest.raises(MoneyError, match="overhead_on_labour is -1"):
+        price.job_cost_cents(1, 1, -1)
+
+
+# --- comparables -----------------------------------------------------------------
+
+
+def test_a_comparable_is_brought_to_this_pieces_condition_and_day():
+    older = Comparable(20_000, datetime.date(2024, 4, 1), 1.1)
+
+    assert older.adjusted_cents == 22_000
+    # two years of 730 days in years of 365.25: 220 * 1.05^1.99863
+    assert older.aged_cents(TODAY, 0.05) == round(22_000 * 1.05 ** (730 / 365.25))
+    assert older.aged_cents(TODAY) == 22_000
+
+
+@pytest.mark.parametrize(
+    ("row", "match"),
+    [
+        ((None, SALE), "has no price"),
+        ((18_000, None), "has no date"),
+        ((18_000, "2026-03-14"), "has no date"),
+        ((0, SALE), "price_cents is 0"),
+        ((-18_000, SALE), "price_cents is -18000"),
+        ((180.5, SALE), "a whole number"),
+        ((18_000, SALE, 0), "condition_factor is 0"),
+        ((18_000, SALE, math.nan), "condition_factor"),
+        ((18_000, SALE, 1, "passed"), "kind is 'passed'"),
+    ],
+)
+def test_comparables_that_cannot_be_are_refused(row, match):
+    with pytest.raises(SpecError, match=match):
+        Comparable(*row)
+
+
+# --- advice ----------------------------------------------------------------------
+
+
+def test_the_fair_market_value_is_the_middle_of_the_sales():
+    found = advice().fair_market_value
+
+    assert found.cents == 22_000
+    for word in ("5 comparable sales", "the maker", "2026-04-01", "middle"):
+        assert word in found.reason
+
+
+def test_the_fair_market_value_moves_with_sales_alone():
+    dear = PieceCosts(90_000, 72_000, 215_000, 65)
+    unsold = [*SALES, Comparable(10_000, SALE, 1, "unsold")]
+
+    for other in (
+        advice(costs=dear),
+        advice(policy(bidders=40)),
+        advice(retail_cents=90_000),
+        advice(comparables=unsold),
+    ):
+        assert other.fair_market_value.cents == 22_000
+
+
+def test_without_a_sale_there_is_no_fair_market_value():
+    for rows in ([], [Comparable(10_000, SALE, 1, "unsold")]):
+        found = advice(comparables=rows, retail_cents=40_000)
+
+        assert found.fair_market_value.cents is None
+        assert "No comparable sale" in found.fair_market_value.reason
+        assert found.estimate_low.cents > 0
+
+
+def test_figures_stand_in_order_and_on_the_ladder():
+    ladder = bidding.TEN_PERCENT
+    for bidders in (1, 2, 3, 4, 7, 20):
+        for unsold in (0, 10_000, 40_000):
+            found = advice(policy(bidders=bidders, unsold_value_cents=unsold))
+
+            low, high = found.estimate_low.cents, found.estimate_high.cents
+            assert found.opening_bid.cents <= low <= high
+            for figure in (found.opening_bid, found.estimate_low, found.estimate_high):
+                assert ladder.holds(figure.cents)
+            if found.reserve.cents is not None:
+                assert found.opening_bid.cents < found.reserve.cents <= low
+                assert ladder.holds(found.reserve.cents)
+            assert found.reserve_too_high.cents > 0
+
+
+def test_the_opening_bid_is_half_the_believed_median():
+    found = advice(policy(cost_sigma=None))
+
+    # sales alone, three bidders at each: their geometric mean
+    median = math.exp(sum(math.log(row.price_cents) for row in SALES) / 5)
+    assert found.median_value_cents == round(median)
+    assert found.opening_bid.cents == bidding.TEN_PERCENT.nearest(round(median / 2))
+    more = advice(policy(cost_sigma=None, comparable_bidders=6))
+    assert more.median_value_cents < found.median_value_cents
+
+
+def test_the_estimate_holds_half_of_the_hammers_that_fall():
+    found = advice()
+    rungs = dict(found.outlook.rungs)
+    sold = sum(rungs.values())
+
+    low, high = found.estimate_low.cents, found.estimate_high.cents
+    below = sum(chance for rung, chance in rungs.items() if rung < low)
+    above = sum(chance for rung, chance in rungs.items() if rung > high)
+    assert below / sold < 0.25 <= (below + rungs[low]) / sold
+    assert above / sold <= 0.25 < (above + rungs[high]) / sold
+
+
+def test_the_reserve_never_comes_from_cost():
+    plain = advice(policy(unsold_value_cents=12_000, bidders=8))
+    dear = advice(
+        policy(unsold_value_cents=12_000, bidders=8),
+        costs=PieceCosts(9_000, 7_200, 30_000, 40),
+    )
+
+    assert plain.reserve.cents == dear.reserve.cents is not None
+    only_cost = advice(comparables=[])
+    assert only_cost.reserve.cents is None
+    assert "never comes from cost" in only_cost.reserve.reason
+
+
+def test_the_reserve_follows_the_value_of_an_unsold_piece():
+    low = advice(policy(unsold_value_cents=0, bidders=9)).reserve.cents
+    high = advice(policy(unsold_value_cents=15_000, bidders=9)).reserve.cents
+
+    assert low < high
+
+
+def test_going_half_too_high_costs_what_the_theory_says():
+    # sales so many that the median is sure, one bidder more or less a Poisson three
+    rows = [Comparable(100_000, SALE)] * 400
+    rules = policy(bidders=3, crowd="fixed", unsold_value_cents=50_000, cost_sigma=None)
+
+    found = advice(rules, comparables=rows).reserve_too_high
+
+    best = bidding.best_reserve(100_000, 0.5, 50_000)
+    worth = [
+        bidding.expected_hammer(100_000, 0.5, 3, r, "fixed")
+        + 50_000 * (1 - bidding.chance_of_sale(100_000, 0.5, 3, r, "fixed"))
+        for r in (best, 1.5 * best)
+    ]
+    assert found.cents == pytest.approx(worth[0] - worth[1], rel=0.005)
+
+
+def test_averages_are_those_of_the_rungs():
+    rules = policy(fee_shares=[0.05, 0.029], fixed_fee_cents=30)
+    found = advice(rules)
+
+    rungs = found.outlook.rungs
+    mean = sum(rung * chance for rung, chance in rungs)
+    assert found.expected_hammer.cents == round(mean)
+    net = sum(
+        price.net_of_fees_cents(rung, [0.05, 0.029], 30) * chance
+        for rung, chance in rungs
+    )
+    assert found.expected_net.cents == round(net)
+    halves = advice(rules, net_of=lambda cents: cents // 2).expected_net
+    assert halves.cents == pytest.approx(mean / 2, abs=1)
+    assert found.chance_of_sale.share == pytest.approx(
+        sum(chance for _, chance in rungs), abs=1e-12
+    )
+
+
+def test_break_even_prices_leave_what_they_promise():
+    rules = policy(fee_shares=0.05, fixed_fee_cents=400, wanted_net_cents=15_000)
+    found = advice(rules).break_even
+
+    assert list(found) == ["cash repaid", "used up", "full cost", "wanted net"]
+    left = [price.net_of_fees_cents(row.cents, 0.05, 400) for row in found.values()]
+    assert left == [9_000, 7_200, 21_500, 15_000]
+    assert "wanted net" not in advice().break_even
+
+
+def test_a_wanted_net_looks_through_the_split():
+    rules = policy(wanted_net_cents=15_000)
+
+    found = advice(rules, net_of=lambda cents: max(0, cents - 8_000)).break_even
+    assert found["wanted net"].cents == 23_000
+    never = advice(rules, net_of=lambda cents: min(cents, 10_000)).break_even
+    assert never["wanted net"].cents is None
+    assert "No hammer price" in never["wanted net"].reason
+    nothing = advice(policy(wanted_net_cents=0), net_of=lambda cents: cents)
+    assert nothing.break_even["wanted net"].cents == 0
+
+
+def test_pay_by_the_hour_is_that_of_the_middle_hammer_price():
+    found = advice()
+
+    middle = found.outlook.quantile(0.5)
+    assert found.pay_per_hour.cents == round((middle - 7_200) / 6.5)
+    idle = advice(costs=PieceCosts(9_000, 7_200, 21_500, 0)).pay_per_hour
+    assert idle.cents is None
+
+
+def test_every_figure_has_its_reason_in_one_sentence():
+    found = advice(policy(wanted_net_cents=15_000), retail_cents=42_000)
+
+    figures = [
+        getattr(found, name)
+        for name in found.__slots__
+        if hasattr(getattr(found, name), "reason")
+    ]
+    figures += found.break_even.values()
+    assert len(figures) == 14
+    for figure in figures:
+        assert figure.reason.endswith(".")
+        assert len(figure.reason) > 20
+
+
+@pytest.mark.parametrize(
+    ("wishes", "words"),
+    [
+        ({}, "number of bidders is held fixed"),
+        ({}, "benefit auctions"),
+        ({}, "a modelling assumption"),
+        ({"comparables": SALES[:4]}, "rests on 4 comparable sales"),
+        ({"comparables": [], "retail_cents": 30_000}, "rests on 0 comparable sales"),
+        (
+            {"comparables": [*SALES, Comparable(9_000, SALE, 1, "unsold")]},
+            "1 comparable that stayed unsold",
+        ),
+        (
+            {"comparables": [*SALES, Comparable(9_000, datetime.date(2019, 1, 1))]},
+            "1 comparable older than 1095 days, the oldest of 2019-01-01",
+        ),
+        ({"retail_cents": 400_000}, "of the retail price"),
+        ({"retail_cents": 12_000}, "of the retail price"),
+        ({"costs": PieceCosts(90_000, 80_000, 90_000, 5)}, "Even the high estimate"),
+        ({"rules": policy(unsold_value_cents=90_000)}, "keeping it"),
+    ],
+)
+def test_thin_ground_is_named(wishes, words):
+    found = advice(**wishes)
+
+    assert any(words in warning for warning in found.warnings)
+
+
+def test_firm_ground_is_not():
+    found = advice(retail_cents=40_000)
+
+    assert len(found.warnings) == 3
+
+
+def test_a_chosen_opening_and_reserve_take_the_place_of_the_advised():
+    found = advice(opening_bid_cents=8_000, reserve_cents=15_000)
+
+    assert found.opening_bid.cents == 8_000
+    assert found.reserve.cents == 15_000
+    assert found.outlook.rungs[0][0] == 15_000
+    assert found.chance_of_sale.share < advice().chance_of_sale.share
+
+
+@pytest.mark.parametrize(
+    ("wishes", "match"),
+    [
+        ({"opening_bid_cents": 10_500}, r"opening bid of 105\.00 is not on the ladder"),
+        ({"opening_bid_cents": -100}, "0 or more"),
+        ({"opening_bid_cents": 100.5}, "a whole number"),
+        ({"reserve_cents": 50_000}, "lies above the low estimate"),
+        ({"reserve_cents": 12_345}, "reserve of 123.45 is not on the ladder"),
+        (
+            {"opening_bid_cents": 15_000, "reserve_cents": 10_000},
+            "below the opening bid",
+        ),
+        ({"comparables": [Comparable(1, datetime.date(2026, 5, 1))]}, "after 2026"),
+        ({"comparables": [18_000]}, "give a Comparable"),
+        ({"retail_cents": 0}, "retail_cents is 0"),
+        ({"retail_cents": -5}, "retail_cents is -5"),
+        ({"by": " "}, "by is empty"),
+        ({"on": None}, "give the day"),
+        ({"costs": PieceCosts(-1, 0, 0, 0)}, "cash_to_buy_cents is -1"),
+        ({"costs": PieceCosts(1, 0, 0, -2)}, "hours is -2"),
+        (
+            {"comparables": [], "costs": PieceCosts(0, 0, 0, 0)},
+            "nothing to judge a price by",
+        ),
+    ],
+)
+def test_advice_that_cannot_be_is_refused(wishes, match):
+    with pytest.raises(SpecError, match=match):
+        advice(**wishes)
+
+
+@pytest.mark.parametrize(
+    ("wishes", "match"),
+    [
+        ({"bidders": 0}, "bidders is 0"),
+        ({"bidders": 2.5, "crowd": "fixed"}, "a whole number"),
+        ({"crowd": "many"}, "crowd is 'many'"),
+        ({"unsold_value_cents": -1}, "unsold_value_cents is -1"),
+        ({"sigma": 0}, "sigma is 0"),
+        ({"sigma": -0.5}, "sigma is -0.5"),
+        ({"comparable_sigma": 0}, "comparable_sigma"),
+        ({"retail_sigma": math.nan}, "retail_sigma"),
+        ({"cost_sigma": 0}, "cost_sigma"),
+        ({"low_share": 0.75, "high_share": 0.25}, "must be lower"),
+        ({"low_share": 0}, "low_share"),
+        ({"opening_share": 1.5}, "opening_share"),
+        ({"comparable_bidders": 1}, "comparable_bidders is 1"),
+        ({"yearly_change": -1}, "yearly_change"),
+        ({"comparable_age_days": 0}, "comparable_age_days"),
+        ({"ladder": "1-2-5"}, "ladder_of"),
+        ({"fee_shares": [0.6, 0.5]}, "eat the whole price"),
+        ({"fixed_fee_cents": -1}, "fixed_fee_cents"),
+        ({"wanted_net_cents": -1}, "wanted_net_cents"),
+    ],
+)
+def test_policies_that_cannot_be_are_refused(wishes, match):
+    with pytest.raises(PricebookError, match=match):
+        policy(**wishes)
+
+
+def test_the_number_of_bidders_and_the_unsold_value_are_asked():
+    with pytest.raises(TypeError, match=r"bidders.*unsold_value_cents"):
+        PricePolicy()
+
+
+def test_an_opening_bid_is_never_nothing():
+    found = advice(
+        comparables=[Comparable(100, SALE)] * 5, costs=PieceCosts(0, 0, 0, 1)
+    )
+
+    assert found.opening_bid.cents == 1_000
+
+
+def test_advice_loads_no_slow_library():
+    code = (
+        "import sys, datetime\n"
+        "from pricebook.price import *\n"
+        "advise_price(PieceCosts(1, 1, 9000, 1),"
+        " PricePolicy(bidders=3, unsold_value_cents=0),"
+        " on=datetime.date(2026, 4, 1), by='the maker')\n"
+        "print({'numpy', 'scipy', 'pandas'} & set(sys.modules))"
+    )
+
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True
+    )
+
+    assert done.stdout.strip() == "set()"
