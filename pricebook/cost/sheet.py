@@ -263,6 +263,7 @@ def _labour(job: _Job, layout: Layout, shop: Shop) -> LabourPlan:
         teaching_min=wishes.teaching_min,
         learning=learning,
         crew=_crew(job, layout),
+        lengths=settings.lengths,
     )
 
 

@@ -117,11 +117,15 @@ def _edge_row(edge: Edge, lengths: str) -> Sequence[str]:
     )
 
 
-def _quantity(line: CostLine) -> str:
-    number = f"{line.quantity:.2f}".rstrip("0").rstrip(".")
-    if line.quantity and number in ("0", "0.0"):
-        number = f"{line.quantity:.3g}"
-    return f"{number} {line.unit}"
+def quantity_text(line: CostLine, lengths: str) -> str:
+    """Print what is used of a line, a long length in feet or metres."""
+    quantity, unit = line.quantity, line.unit
+    if unit == "m" and lengths == "in":
+        quantity, unit = quantity / 0.3048, "ft"
+    number = f"{quantity:.2f}".rstrip("0").rstrip(".")
+    if quantity and number == "0":
+        number = f"{quantity:.3g}"
+    return f"{number} {unit}"
 
 
 def _cost_table(sheet: CostSheet) -> str:
@@ -133,7 +137,7 @@ def _cost_table(sheet: CostSheet) -> str:
             rows.append(
                 (
                     f"  {line.item}",
-                    _quantity(line),
+                    quantity_text(line, sheet.settings.lengths),
                     line.packs,
                     money(line.bought_cents) if line.bought_cents else "",
                     money(line.used_cents),

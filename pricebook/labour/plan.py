@@ -12,6 +12,9 @@ from pricebook.labour.lines import LabourLine, LabourPlan
 from pricebook.money import exact, times
 from pricebook.rates import Minutes, Work
 
+_FEET = {"m2": ("sq ft", 0.3048**2), "m": ("ft", 0.3048)}
+"""What a reader of inches counts in, and its size; exact (nist_sp_811)."""
+
 
 def plan_labour(
     work: Iterable[Work],
@@ -23,6 +26,7 @@ def plan_labour(
     teaching_min: float = 0.0,
     learning: Learning | None = None,
     crew: Mapping[str, int] | None = None,
+    lengths: str = "mm",
 ) -> LabourPlan:
     """Turn the work of a piece into steps, minutes and money.
 
@@ -45,6 +49,8 @@ def plan_labour(
     crew : mapping of str to int or None
         How many people work on an operation, where that differs from its row;
         see `people_for`.
+    lengths : str
+        "in" tells the working in feet and square feet, "mm" in metres.
 
     Returns
     -------
@@ -92,7 +98,9 @@ def plan_labour(
     raise_all(SpecError, [*faults, *_work_faults(steps, rows)])
     hourly = {"paid": paid_cents_per_hour, "given": given_cents_per_hour, "none": 0}
     lines = [
-        _line(step, rows[step.operation], hourly, rework_share, learning, people)
+        _line(
+            step, rows[step.operation], hourly, rework_share, learning, people, lengths
+        )
         for step in steps
     ]
     if teaching_min:
@@ -107,6 +115,7 @@ def _line(
     rework_share: float,
     learning: Learning | None,
     crew: Mapping[str, int],
+    lengths: str,
 ) -> LabourLine:
     factor = learning.mean_factor if learning else 1.0
     at_bench = exact(step.quantity) * exact(row.rate_min) * exact(factor)
@@ -126,7 +135,7 @@ def _line(
         drying_min=row.drying_min if step.quantity else 0.0,
         pay=row.pay,
         amount_cents=times(hourly[row.pay], person_min / 60),
-        how=_how(step, row, rework_share, learning, people, person_min),
+        how=_how(step, row, rework_share, learning, people, person_min, lengths),
         source=row.source,
     )
 
@@ -138,11 +147,15 @@ def _how(
     learning: Learning | None,
     people: int,
     person_min: Fraction,
+    lengths: str,
 ) -> str:
     """Say in words how the minutes of a step were worked out."""
     if step.quantity == 0:
         return "nothing to do"
-    words = f"{step.quantity:.4g} {step.unit} x {row.rate_min:.4g} min/{step.unit}"
+    unit, size = (
+        (step.unit, 1.0) if lengths == "mm" else _FEET.get(step.unit, (step.unit, 1.0))
+    )
+    words = f"{step.quantity / size:.4g} {unit} x {row.rate_min * size:.3g} min/{unit}"
     if row.setup_min:
         words = f"set up {row.setup_min:.4g} min + {words}"
     if learning:
@@ -153,7 +166,7 @@ def _how(
     if rework_share:
         words += f", {100 * rework_share:.3g} % more for rework"
     if people > 1:
-        on_clock = f"{float(person_min / people):.4g} min on the clock"
+        on_clock = f"{float(person_min / people):.0f} min on the clock"
         words += f", by {people} people: {on_clock}"
     return f"{words}; {step.how}" if step.how else words
 
