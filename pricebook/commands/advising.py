@@ -1,0 +1,100 @@
+"""From a piece, its cost and the market to advice and the split of a price."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from pricebook.cost import CostSheet
+from pricebook.files.market import Market
+from pricebook.piece import Piece
+from pricebook.price import Advice, PricePolicy, advise_price
+from pricebook.proceeds import Repay, Split, net_to_charity, split
+
+
+def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice | None:
+    """Advise what to ask for a piece, or nothing when nobody said who may bid.
+
+    Parameters
+    ----------
+    piece : Piece
+        The piece, with what is known about its market.
+    sheet : CostSheet
+        Its cost.
+    market : Market
+        What the shop knows and assumes.
+    on : date
+        The day of the advice.
+
+    Returns
+    -------
+    Advice or None
+        Each figure with its reason; None without a number of likely bidders,
+        which is asked and never inferred.
+
+    Raises
+    ------
+    PricebookError
+        If a comparable is not in the list, or a figure cannot be.
+    """
+    wishes = piece.price
+    if wishes.likely_bidders is None:
+        return None
+    policy = PricePolicy(
+        bidders=wishes.likely_bidders,
+        unsold_value_cents=wishes.unsold_value_cents,
+        wanted_net_cents=wishes.wanted_net_cents,
+        **market.assumptions,
+    )
+    return advise_price(
+        sheet,
+        policy,
+        on=wishes.appraised_on or on,
+        by=wishes.appraised_by or "nobody named",
+        comparables=[market.comparable(key) for key in wishes.comparables],
+        retail_cents=wishes.retail_new_cents,
+        net_of=net_to_charity(market.rules, costs_cents=documented(sheet, market)),
+    )
+
+
+def documented(sheet: CostSheet, market: Market) -> dict[str, int]:
+    """Return what the maker can document for each rule that repays a cost.
+
+    Parameters
+    ----------
+    sheet : CostSheet
+        The cost sheet; what is repaid is what is used up of materials paid for.
+    market : Market
+        What the shop knows and assumes.
+
+    Returns
+    -------
+    dict of str to int
+        Cost by label of the rule. [cents]
+    """
+    groups = ("labour", "overhead", "spoilage", "gifts")
+    spent = sum(line.used_cents for line in sheet.lines if line.group not in groups)
+    return {
+        rule.label or rule.payee: spent
+        for rule in market.rules.deductions
+        if isinstance(rule, Repay) and rule.cost_cents is None
+    }
+
+
+def split_of(hammer_cents: int, sheet: CostSheet, market: Market) -> Split:
+    """Split a hammer price by the shop's own rules.
+
+    Parameters
+    ----------
+    hammer_cents : int
+        The hammer price. [cents]
+    sheet : CostSheet
+        The cost sheet, for what is repaid.
+    market : Market
+        What the shop knows and assumes.
+
+    Returns
+    -------
+    Split
+        To the cent.
+    """
+    return split(hammer_cents, market.rules, costs_cents=documented(sheet, market))
