@@ -7,6 +7,7 @@ from datetime import date
 
 from pricebook.banding import BandingPlan
 from pricebook.cautions import Caution
+from pricebook.cost.bench import Task
 from pricebook.finish import FinishPlan
 from pricebook.labour import LabourPlan
 from pricebook.rates import Row, Settings
@@ -115,6 +116,8 @@ class CostSheet:
         Rows used that are past the shop's age limit.
     notes : tuple of str
         What the reader should know about the figures.
+    tasks : tuple of Task
+        Work in bench order, with the drying of each coat.
     """
 
     piece: str
@@ -130,6 +133,7 @@ class CostSheet:
     cautions: tuple[Caution, ...]
     old_rows: tuple[Row, ...] = field(default=())
     notes: tuple[str, ...] = ()
+    tasks: tuple[Task, ...] = ()
 
     @property
     def cash_to_buy_cents(self) -> int:

@@ -324,4 +324,5 @@ def _sheet(
         cautions=cautions_for(facts),
         old_rows=old,
         notes=job.bench.notes,
+        tasks=job.bench.tasks,
     )
