@@ -57,12 +57,18 @@ def _dive(
     packer: Packer, rolls: list[int], left: list[int], attempt: int
 ) -> list[Cut] | None:
     """Fix the whole part, or else the greatest fraction, until few edges are left."""
+    capacities = packer.demand.capacities
     fixed: list[Cut] = []
+    known: list[Cut] = []
     while sum(left) > FEW:
-        answer = Programme(packer.demand, left, THRIFT).solve(rolls)
+        programme = Programme(packer.demand, capacities, left, THRIFT)
+        for kind, load in known:
+            programme.learn(kind, load)
+        answer = programme.solve(rolls)
         if answer.short:
             return None
         uses = sorted(answer.uses, key=lambda use: -use[0])
+        known = [(kind, load) for _, kind, load in uses]
         whole = [(int(times + 1e-6), kind, load) for times, kind, load in uses]
         if not whole[0][0]:
             at = min(attempt, len(uses) - 1)

@@ -15,7 +15,9 @@ from pricebook.banding.demand import Demand
 from pricebook.banding.weights import Rule, heaviest
 
 SCALE = 100_000_000
-STEPS = 20_000
+QUICK_STEPS, STEPS = 1_500, 20_000
+"""How far a load is searched at first, and before it is said that none pays."""
+
 TINY = 1e-9
 MOST_SIZES = 80
 """Above this many different lengths, close ones share a weight."""
@@ -58,6 +60,8 @@ class Programme:
     ----------
     demand : Demand
         Edges and rolls.
+    prices : sequence of int
+        What a roll of each kind costs here: any numbers above 0 make true rules.
     left : sequence of int
         How many edges there are of each length; all of the demand unless given. [-]
     thrift : float
@@ -65,9 +69,14 @@ class Programme:
     """
 
     def __init__(
-        self, demand: Demand, left: Sequence[int] | None = None, thrift: float = 0.0
+        self,
+        demand: Demand,
+        prices: Sequence[int],
+        left: Sequence[int] | None = None,
+        thrift: float = 0.0,
     ) -> None:
         self.demand = demand
+        self.prices = [price / max(prices) for price in prices]
         self.thrift = thrift
         whole = demand.counts if left is None else left
         self.rows = [i for i, n in enumerate(whole) if n]
@@ -76,6 +85,12 @@ class Programme:
         self.merged = len(self.sizes) > MOST_SIZES
         self._merge()
         self.known: list[Column] = []
+
+    def learn(self, kind: int, load: Sequence[int]) -> None:
+        """Take a load over all lengths as known, as far as edges are left for it."""
+        narrow = [min(load[i], n) for i, n in zip(self.rows, self.wanted, strict=True)]
+        if any(narrow):
+            self.known.append(self._column(tuple(narrow), kind))
 
     def _merge(self) -> None:
         """Let close lengths share a weight, the shortest for all, so rules hold."""
@@ -104,7 +119,9 @@ class Programme:
             dual = tableau.dual()
             column = self._cheap(tableau, dual)
             if column is None:
-                rule, column = self._price(dual)
+                rule, column = self._price(dual, QUICK_STEPS)
+                if column is None and not self.thrift:
+                    rule, column = self._price(dual, STEPS)
             if column is None or not tableau.enter(column):
                 break
         pairs = [(n, c) for n, c in tableau.in_use() if n > 1e-7]
@@ -122,7 +139,7 @@ class Programme:
 
     def _start(self, at_hand: Sequence[int]) -> Tableau:
         """Begin with loads of one length each, on the kind cheapest for it."""
-        prices, rows = self.demand.prices_cents, len(self.sizes)
+        prices, rows = self.prices, len(self.sizes)
         used = [0.0] * len(at_hand)
         basis = []
         for i, (size, n) in enumerate(zip(self.sizes, self.wanted, strict=True)):
@@ -134,7 +151,7 @@ class Programme:
             used[kind] += n / each[kind]
         for j, price in enumerate(prices):
             buy = used[j] >= at_hand[j]
-            sign, cost = (1.0, float(price)) if buy else (-1.0, 0.0)
+            sign, cost = (1.0, price) if buy else (-1.0, 0.0)
             basis.append(Column(((rows + j, sign),), cost, bought=buy))
         right = [float(n) for n in self.wanted] + [-float(n) for n in at_hand]
         return Tableau(basis, right, prices)
@@ -142,34 +159,35 @@ class Programme:
     def _column(self, load: tuple[int, ...], kind: int) -> Column:
         entries = [(i, float(n)) for i, n in enumerate(load) if n]
         entries.append((len(self.sizes) + kind, -1.0))
-        cost = self.thrift * self.demand.prices_cents[kind]
+        cost = self.thrift * self.prices[kind]
         return Column(tuple(entries), cost, kind, load)
 
     def _cheap(self, tableau: Tableau, dual: list[float]) -> Column | None:
         """Return a slack, a purchase or a known load that lowers the cost."""
-        best, found = -TINY * 100, None
+        best, found = -TINY, None
         for column in [*tableau.plain, *self.known]:
             gain = column.cost - sum(dual[i] * a for i, a in column.entries)
             if gain < best:
                 best, found = gain, column
         return found
 
-    def _price(self, dual: list[float]) -> tuple[Rule, Column | None]:
+    def _price(self, dual: list[float], steps: int) -> tuple[Rule, Column | None]:
         """Return the rule of these dual values and a new load that would pay."""
         rows = len(self.sizes)
-        scale = SCALE / max(self.demand.prices_cents)
+        scale = SCALE / max(1e-12, *dual[:rows])
         weights = [max(0, int(value * scale)) for value in dual[:rows]]
-        held, best, found = [], scale * 1e-6 + 2 * rows, None
+        enough = SCALE * 1e-8 + 2 * rows
+        held, best, found = [], enough, None
         for j, capacity in enumerate(self.demand.capacities):
-            load = heaviest(weights, self.sizes, self.wanted, capacity, STEPS)
+            load = heaviest(weights, self.sizes, self.wanted, capacity, steps)
             held.append(load.bound)
-            cost = dual[rows + j] + self.thrift * self.demand.prices_cents[j]
-            if load.weight - cost * scale > best:
-                best = load.weight - cost * scale
-                found = self._column(tuple(load.load), j)
+            cost = dual[rows + j] + self.thrift * self.prices[j]
+            if load.weight - cost * scale > enough:
+                column = self._column(tuple(load.load), j)
+                self.known.append(column)
+                if load.weight - cost * scale > best:
+                    best, found = load.weight - cost * scale, column
         needed = sum(w * n for w, n in zip(weights, self.wanted, strict=True))
-        if found is not None:
-            self.known.append(found)
         return Rule(tuple(held), needed), found
 
 
@@ -177,7 +195,7 @@ class Tableau:
     """A revised simplex with the inverse of the basis kept as rows of numbers."""
 
     def __init__(
-        self, basis: list[Column], right: list[float], prices: Sequence[int]
+        self, basis: list[Column], right: list[float], prices: Sequence[float]
     ) -> None:
         size, rows = len(basis), len(basis) - len(prices)
         self.basis = basis
@@ -195,7 +213,7 @@ class Tableau:
         ]
         self.plain = [Column(((i, -1.0),), 0.0) for i in range(size)]
         self.plain += [
-            Column(((rows + j, 1.0),), float(price), bought=True)
+            Column(((rows + j, 1.0),), price, bought=True)
             for j, price in enumerate(prices)
         ]
 

@@ -149,7 +149,7 @@ def purchase(demand: Demand) -> Purchase:
         tuple(min(c, demand.total) for c in demand.capacities), demand.total
     )
     choice = Cheapest(demand, [by_length])
-    programme = Programme(demand)
+    programme = Programme(demand, demand.capacities)
     least: int | None = None
     for _ in range(MOST_TRIES):
         bought = choice.next()
@@ -172,8 +172,8 @@ def _settle(
 ) -> tuple[list[Cut] | None, bool]:
     """Cut these rolls up, or rule them out; tell whether that is proven."""
     if len(choice.rules) == 1:
-        choice.rules.append(programme.solve([0] * len(bought)).rule)
-        if not choice.rules[-1].allows(bought):
+        choice.rules += _first_rules(choice.demand)
+        if not all(rule.allows(bought) for rule in choice.rules):
             return None, True
     rule = programme.solve(bought).rule
     if not rule.allows(bought):
@@ -187,3 +187,12 @@ def _settle(
     if cuts is None:
         choice.failed.append(bought)
     return cuts, cuts is not None or not search.stopped
+
+
+def _first_rules(demand: Demand) -> list[Rule]:
+    """Return the rules of real prices: from nothing, and from all that is scarce."""
+    programme = Programme(demand, demand.prices_cents)
+    scarce = [n if n < len(demand.edges) else 0 for n in demand.at_most]
+    nothing = [0] * len(scarce)
+    rules = [programme.solve(nothing).rule]
+    return [*rules, programme.solve(scarce).rule] if any(scarce) else rules
