@@ -296,6 +296,16 @@ def test_a_ladder_moves_the_mean_by_less_than_one_step(crowd):
     assert abs(bidding.expected_on_ladder(chances) - without) < 25
 
 
+def test_arrays_and_ranges_do_for_rows():
+    by_list = bidding.rungs(300, 0.5, 3, [100, 200, 300], "fixed")
+
+    assert bidding.rungs(300, 0.5, 3, range(100, 400, 100), "fixed") == by_list
+    assert bidding.rungs(300, 0.5, 3, np.array([100, 200, 300]), "fixed") == by_list
+    anchors = np.array([(180, 0.5), (240, 0.3)])
+    assert bidding.blend(anchors) == bidding.blend([(180, 0.5), (240, 0.3)])
+    assert bidding.next_bid(100, np.array([100, 150])) == 150
+
+
 def test_fractions_and_decimals_do_for_rungs():
     chances = bidding.rungs(3, 0.5, 3, [Fraction(1), Fraction(2)], "fixed")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from statistics import NormalDist
 
@@ -67,9 +67,10 @@ def _opinion(row: int, anchor: object) -> tuple[tuple[float, float], list[str]]:
     """Return the mean and spread of the logarithm, and what is wrong with them."""
     if isinstance(anchor, LogNormal):
         return anchor, []
-    if not isinstance(anchor, Sequence) or isinstance(anchor, str) or len(anchor) != 2:
+    pair = list(anchor) if isinstance(anchor, Iterable) else []
+    if len(pair) != 2 or isinstance(anchor, str):
         return (0, 1), [f"anchor {row} is {anchor!r}; it must be (median, spread)."]
-    median, sigma = anchor
+    median, sigma = pair
     faults = [
         *number_faults(f"anchor {row}: the median", median, above=0),
         *number_faults(f"anchor {row}: the spread", sigma, above=0),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 
 from pricebook.bidding.arguments import number_faults
@@ -89,18 +89,21 @@ def ladder_of(ladder: LadderLike) -> Ladder:
             hint = nearest(ladder, LADDERS)
             raise SpecError(f'ladder "{ladder}" is not known; {hint}')
         return LADDERS[ladder]
-    if not isinstance(ladder, Sequence) or not ladder:
+    is_row = isinstance(ladder, Iterable) and not isinstance(ladder, Mapping)
+    rows = list(ladder) if is_row else []
+    if not rows:
         raise SpecError(
             f"a ladder is {ladder!r}; give a name, rows (up to, step), or rungs."
         )
-    if all(isinstance(row, Sequence) for row in ladder):
-        return _of_rows([_pair(row) for row in ladder])
-    return _of_rungs(ladder)
+    if all(isinstance(row, Iterable) for row in rows):
+        return _of_rows([_pair(row) for row in rows])
+    return _of_rungs(rows)
 
 
 def _pair(row: object) -> Step:
-    if isinstance(row, Sequence) and not isinstance(row, str) and len(row) == 2:
-        return (row[0], row[1])
+    pair = tuple(row) if isinstance(row, Iterable) else ()
+    if len(pair) == 2 and not isinstance(row, str):
+        return pair
     raise SpecError(f"a row of a ladder is {row!r}; it must be (up to, step).")
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import TypeGuard, cast
 
@@ -202,6 +202,8 @@ def _prices(
     opening: float | None,
 ) -> Sequence[float]:
     """Return the rungs that bidding may reach, from a ladder in any form."""
+    if not isinstance(ladder, (Ladder, str, Mapping)) and isinstance(ladder, Iterable):
+        ladder = cast("Sequence[float]", tuple(ladder))
     if _is_row(ladder):
         raise_all(SpecError, _rung_faults(ladder))
         if opening is None:

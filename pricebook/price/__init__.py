@@ -22,7 +22,6 @@ from pricebook.price.margins import (
 )
 from pricebook.price.policy import PricePolicy
 from pricebook.price.reserve import check_reserve
-from pricebook.price.variances import Variance, variance
 from pricebook.price.volume import (
     Volume,
     break_even_mix,
@@ -47,7 +46,6 @@ __all__ = [
     "Figure",
     "PieceCosts",
     "PricePolicy",
-    "Variance",
     "Volume",
     "absorbed_and_marginal",
     "advise_price",
@@ -72,5 +70,4 @@ __all__ = [
     "price_from_margin_cents",
     "price_from_markup_cents",
     "units_for_profit",
-    "variance",
 ]

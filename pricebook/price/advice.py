@@ -34,7 +34,8 @@ def advise_price(
     policy: PricePolicy,
     *,
     on: datetime.date,
-    by: str,
+    by: str = "",
+    valued_on: datetime.date | None = None,
     comparables: Iterable[Comparable] = (),
     retail_cents: int | None = None,
     net_of: NetOf | None = None,
@@ -52,7 +53,9 @@ def advise_price(
     on : datetime.date
         The day of the advice.
     by : str
-        Who judged the fair market value.
+        Who judged the fair market value; a warning asks for a name without one.
+    valued_on : datetime.date, optional
+        When; the day of the advice unless given.
     comparables : iterable of Comparable
         Like pieces that were offered for sale.
     retail_cents : int, optional
@@ -98,7 +101,7 @@ def advise_price(
     >>> advice.fair_market_value.cents, advice.opening_bid.cents
     (22000, 11000)
     """
-    evidence = _evidence(costs, comparables, retail_cents, on, by)
+    evidence = _evidence(costs, comparables, retail_cents, (on, valued_on), by)
     belief = something_to_go_by(believed(evidence, policy, evidence.anchors(policy)))
     value = value_belief(belief, policy)
     opening = opening_bid(value, policy, opening_bid_cents)
@@ -113,7 +116,7 @@ def advise_price(
     market = believed(evidence, policy, evidence.market_anchors(policy))
     demand = None if market is None else value_belief(market, policy)
     return Advice(
-        fair_market_value=fair_market_value(evidence, policy, by),
+        fair_market_value=fair_market_value(evidence, policy),
         estimate_low=low,
         estimate_high=estimate(policy.high_share, room, evidence, policy, value),
         opening_bid=opening,
@@ -147,7 +150,7 @@ def _evidence(
     costs: Costs,
     comparables: Iterable[Comparable],
     retail_cents: int | None,
-    on: datetime.date,
+    days: tuple[datetime.date, datetime.date | None],
     by: str,
 ) -> Evidence:
     """Gather what there is to go by, every argument checked."""
@@ -159,16 +162,21 @@ def _evidence(
     ]
     if retail_cents is not None:
         faults += number_faults("retail_cents", retail_cents, above=0, whole=True)
-    if not isinstance(by, str) or not by.strip():
-        faults.append("by is empty; name who judges the fair market value.")
+    if not isinstance(by, str):
+        faults.append(f"by is {by!r}; name who judged the fair market value.")
+    on, valued_on = days
     rows = tuple(comparables)
     faults += _row_faults(rows, on)
+    if valued_on is not None and not isinstance(valued_on, datetime.date):
+        faults.append(f"valued_on is {valued_on!r}; give the day it was judged.")
     raise_all(SpecError, faults)
     return Evidence(
         comparables=rows,
         retail_cents=retail_cents,
         full_cost_cents=costs.full_cost_cents,
         on=on,
+        by=by.strip(),
+        valued_on=valued_on or on,
     )
 
 

@@ -27,12 +27,18 @@ class Evidence:
         What the piece cost, gifts and hours counted. [cents]
     on : datetime.date
         The day of the advice.
+    by : str
+        Who judged the fair market value.
+    valued_on : datetime.date
+        When.
     """
 
     comparables: tuple[Comparable, ...]
     retail_cents: int | None
     full_cost_cents: int
     on: datetime.date
+    by: str
+    valued_on: datetime.date
 
     @property
     def sales(self) -> tuple[Comparable, ...]:

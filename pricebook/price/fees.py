@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
+from typing import cast
 
 from pricebook.bidding.arguments import cents_faults, number_faults
 from pricebook.errors import MoneyError, raise_all
 from pricebook.money import Number, exact, half_up
 
-Shares = Number | Sequence[Number]
+Shares = Number | Iterable[Number]
 
 
 def read_shares(shares: Shares, name: str = "shares") -> tuple[Fraction, ...]:
@@ -38,10 +39,10 @@ def read_shares(shares: Shares, name: str = "shares") -> tuple[Fraction, ...]:
     >>> read_shares([0.05, 0.1])
     (Fraction(1, 20), Fraction(1, 10))
     """
-    if isinstance(shares, Sequence) and not isinstance(shares, str):
+    if isinstance(shares, Iterable) and not isinstance(shares, (str, Mapping)):
         listed = list(shares)
     else:
-        listed = [shares]
+        listed = [cast("Number", shares)]
     faults = [
         fault
         for i, share in enumerate(listed, 1)

@@ -107,6 +107,8 @@ class PricePolicy:
     def _faults(self) -> list[str]:
         """Say what is wrong with what was asked and with the spreads."""
         faults = crowd_faults(self.bidders, self.crowd)
+        if self.bidders is None:
+            faults = ["bidders is not stated; ask how many are likely to bid."]
         faults += cents_faults("unsold_value_cents", self.unsold_value_cents)
         faults += cents_faults("fixed_fee_cents", self.fixed_fee_cents)
         if self.wanted_net_cents is not None:

@@ -51,7 +51,7 @@ def room(policy: PricePolicy) -> str:
     return f"{count} and values spread by {policy.sigma:g}"
 
 
-def value_reason(evidence: Evidence, by: str) -> str:
+def value_reason(evidence: Evidence) -> str:
     """Say how the fair market value was found: who, when, how."""
     sales = evidence.sales
     if not sales:
@@ -60,12 +60,11 @@ def value_reason(evidence: Evidence, by: str) -> str:
             "comes from cost or from the estimate."
         )
     days = sorted(row.date for row in sales)
-    count = (
-        "one comparable sale" if len(sales) == 1 else f"{len(sales)} comparable sales"
-    )
+    when = f"of {days[0]}" if days[0] == days[-1] else f"from {days[0]} to {days[-1]}"
+    judged = f"judged by {evidence.by}" if evidence.by else "nobody is named behind it"
     return (
-        f"The middle of {count} from {days[0]} to {days[-1]}, each brought to this "
-        f"piece's condition; judged by {by} on {evidence.on}."
+        f"The middle of {counted(len(sales), 'comparable sale')} {when}, each brought "
+        f"to this piece's condition; {judged}, {evidence.valued_on}."
     )
 
 
@@ -119,6 +118,11 @@ def warnings(
 
 def _comparable_warnings(evidence: Evidence, policy: PricePolicy) -> Iterator[str]:
     sold = len(evidence.sales)
+    if sold and not evidence.by:
+        yield (
+            "The fair market value has nobody's name to it; name who judged it, and "
+            "when, before it is printed."
+        )
     if sold < FEW:
         yield (
             f"It rests on {counted(sold, 'comparable sale')}; fewer than {FEW} say "

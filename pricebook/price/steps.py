@@ -20,11 +20,11 @@ NetOf = Callable[[int], int]
 _NO_PRICE = 10**12
 
 
-def fair_market_value(evidence: Evidence, policy: PricePolicy, by: str) -> Figure:
+def fair_market_value(evidence: Evidence, policy: PricePolicy) -> Figure:
     """Return the middle of the comparable sales, or none without one."""
     prices = evidence.prices(policy, is_sold=True)
     cents = middle_cents(prices) if prices else None
-    return Figure(cents, value_reason(evidence, by))
+    return Figure(cents, value_reason(evidence))
 
 
 def opening_bid(value: LogNormal, policy: PricePolicy, chosen: int | None) -> Amount:
