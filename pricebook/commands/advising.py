@@ -3,12 +3,21 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import Any
 
 from pricebook.cost import CostSheet
 from pricebook.files.market import Market
 from pricebook.piece import Piece
 from pricebook.price import Advice, PricePolicy, advise_price
-from pricebook.proceeds import Repay, Split, net_to_charity, split
+from pricebook.proceeds import (
+    CardFee,
+    Fixed,
+    Repay,
+    Share,
+    Split,
+    net_to_charity,
+    split,
+)
 
 
 def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice | None:
@@ -43,6 +52,7 @@ def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice |
         bidders=wishes.likely_bidders,
         unsold_value_cents=wishes.unsold_value_cents,
         wanted_net_cents=wishes.wanted_net_cents,
+        **_fees(market),
         **market.assumptions,
     )
     return advise_price(
@@ -54,6 +64,21 @@ def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice |
         retail_cents=wishes.retail_new_cents,
         net_of=net_to_charity(market.rules, costs_cents=documented(sheet, market)),
     )
+
+
+def _fees(market: Market) -> dict[str, Any]:
+    """Return what others than maker and charity take: shares of the price, and fixed."""
+    shares: list[float] = []
+    fixed_cents = 0
+    for rule in market.rules.deductions:
+        if isinstance(rule, CardFee):
+            shares.append(float(rule.rate))
+            fixed_cents += rule.fixed_cents
+        elif isinstance(rule, Share) and rule.of == "hammer" and rule.payee != "maker":
+            shares.append(float(rule.share))
+        elif isinstance(rule, Fixed):
+            fixed_cents += rule.amount_cents
+    return {"fee_shares": tuple(shares), "fixed_fee_cents": fixed_cents}
 
 
 def documented(sheet: CostSheet, market: Market) -> dict[str, int]:
@@ -98,3 +123,20 @@ def split_of(hammer_cents: int, sheet: CostSheet, market: Market) -> Split:
         To the cent.
     """
     return split(hammer_cents, market.rules, costs_cents=documented(sheet, market))
+
+
+def middle_hammer_cents(advice: Advice) -> int:
+    """Return a hammer price to show a split of: the middle of those that sell.
+
+    Parameters
+    ----------
+    advice : Advice
+        The advice.
+
+    Returns
+    -------
+    int
+        A rung of the ladder. [cents]
+    """
+    unsold = 1 - advice.outlook.chance_of_sale
+    return advice.outlook.quantile(unsold + advice.outlook.chance_of_sale / 2)

@@ -5,18 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from pricebook.commands.advice_text import advice_answer
 from pricebook.cost import CostLine, CostSheet
 from pricebook.money import show
+from pricebook.price import Advice
 from pricebook.veneer.layout import Layout, SheetPlan
 
 
-def price_answer(sheets: Sequence[CostSheet]) -> dict[str, Any]:
+def price_answer(
+    sheets: Sequence[CostSheet], advices: Sequence[Advice | None]
+) -> dict[str, Any]:
     """Return the answer of `price`: one piece's keys at the top, or all of them.
 
     Parameters
     ----------
     sheets : sequence of CostSheet
         The cost sheets.
+    advices : sequence of Advice or None
+        The advice on each piece.
 
     Returns
     -------
@@ -25,7 +31,10 @@ def price_answer(sheets: Sequence[CostSheet]) -> dict[str, Any]:
         for several pieces, `pieces` holds one such object each and `layout` and
         `totals` are those of the batch.
     """
-    answers = [sheet_answer(sheet) for sheet in sheets]
+    answers = [
+        {**sheet_answer(sheet), "advice": advice_answer(advice)}
+        for sheet, advice in zip(sheets, advices, strict=True)
+    ]
     if len(answers) == 1:
         return {**answers[0], "layout": layout_answer(sheets[0].layout)}
     return {

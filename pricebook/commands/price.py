@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 
+from pricebook.commands.advice_text import advice_text, split_text
+from pricebook.commands.advising import advise, middle_hammer_cents, split_of
 from pricebook.commands.answers import price_answer
 from pricebook.commands.common import (
     Bar,
@@ -19,6 +22,9 @@ from pricebook.commands.common import (
 from pricebook.cost import CostSheet, cost_sheets
 from pricebook.cost.text import cost_text, layout_text
 from pricebook.files import read_piece
+from pricebook.files.market import Market, read_market
+from pricebook.files.places import shop_folder
+from pricebook.price import Advice
 
 
 def run(given: argparse.Namespace) -> None:
@@ -30,20 +36,34 @@ def run(given: argparse.Namespace) -> None:
     bar = Bar()
     sheets = cost_sheets(pieces, shop, on, stages=given.stages, progress=bar)
     bar.close()
+    market = read_market(shop_folder(given.shop, paths[0]))
+    advices = [
+        advise(piece, sheet, market, on)
+        for piece, sheet in zip(pieces, sheets, strict=True)
+    ]
     if given.json:
-        print_json(price_answer(sheets))
+        print_json(price_answer(sheets, advices))
     else:
-        _print(sheets)
-    _write(sheets, Path(given.out))
+        _print(sheets, advices, market)
+    _write(sheets, advices, Path(given.out))
 
 
-def _print(sheets: tuple[CostSheet, ...]) -> None:
-    for sheet in sheets:
+def _print(
+    sheets: Sequence[CostSheet], advices: Sequence[Advice | None], market: Market
+) -> None:
+    settings = sheets[0].settings
+    for sheet, advice in zip(sheets, advices, strict=True):
         print(cost_text(sheet), end="\n\n")
-    print(layout_text(sheets[0].layout, sheets[0].settings.lengths))
+        print(advice_text(advice, settings.currency), end="\n\n")
+        if advice is not None:
+            split = split_of(middle_hammer_cents(advice), sheet, market)
+            print(split_text(split, settings.currency), end="\n\n")
+    print(layout_text(sheets[0].layout, settings.lengths))
 
 
-def _write(sheets: tuple[CostSheet, ...], folder: Path) -> None:
+def _write(
+    sheets: tuple[CostSheet, ...], advices: Sequence[Advice | None], folder: Path
+) -> None:
     from pricebook import charts
     from pricebook.files.writing import write_whole
     from pricebook.workbook import write_workbook
@@ -53,7 +73,7 @@ def _write(sheets: tuple[CostSheet, ...], folder: Path) -> None:
     figures = charts.layout_figures(sheets[0].layout, lengths)
     pictures = tuple(charts.png_bytes(figure) for figure in figures)
     book = folder / f"{name}.xlsx"
-    write_workbook(book, sheets, pictures=pictures)
+    write_workbook(book, sheets, advice=advices, pictures=pictures)
     print(f"written: {book}", file=sys.stderr)
     overview = charts.layout_overview(sheets[0].layout, lengths)
     picture = folder / f"{name}_layout.png"
