@@ -67,14 +67,14 @@ def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice |
 
 
 def _fees(market: Market) -> dict[str, Any]:
-    """Return what others than maker and charity take: shares of the price, and fixed."""
+    """Return what others than maker and charity take: shares, and fixed."""
     shares: list[float] = []
     fixed_cents = 0
     for rule in market.rules.deductions:
         if isinstance(rule, CardFee):
             shares.append(float(rule.rate))
             fixed_cents += rule.fixed_cents
-        elif isinstance(rule, Share) and rule.of == "hammer" and rule.payee != "maker":
+        elif isinstance(rule, Share) and rule.of == "hammer" and rule.share:
             shares.append(float(rule.share))
         elif isinstance(rule, Fixed):
             fixed_cents += rule.amount_cents
@@ -138,5 +138,4 @@ def middle_hammer_cents(advice: Advice) -> int:
     int
         A rung of the ladder. [cents]
     """
-    unsold = 1 - advice.outlook.chance_of_sale
-    return advice.outlook.quantile(unsold + advice.outlook.chance_of_sale / 2)
+    return advice.outlook.quantile(0.5)

@@ -72,7 +72,8 @@ def all_of(reads: Iterable[Callable[[], T]]) -> list[T]:
     TableError
         With the sentences of every read that failed.
     """
-    found, faults = [], []
+    found: list[T] = []
+    faults: list[str] = []
     for read in reads:
         try:
             found.append(read())
