@@ -1,6 +1,7 @@
 """The hammer price: distributions, ladders, anchors, and what is refused."""
 
 import math
+import time
 from fractions import Fraction
 from itertools import pairwise
 
@@ -53,6 +54,18 @@ def test_bidders_drawn_one_by_one_agree_with_the_sampler():
     drawn = bidding.simulate(1, 0.5, 4, 0.8, "fixed", draws, 6)
 
     assert stats.ks_2samp(sold, drawn).pvalue > 1e-3
+
+
+@pytest.mark.benchmark
+def test_time_of_a_million_draws(capsys):
+    bidding.simulate(300, 0.5, 4, 150, "poisson", 1_000, 1)
+
+    start = time.perf_counter()
+    bidding.simulate(300, 0.5, 4, 150, "poisson", 1_000_000, 1)
+    taken_ms = (time.perf_counter() - start) * 1_000
+
+    with capsys.disabled():
+        print(f"\na million hammer prices: {taken_ms:.0f} ms")
 
 
 def test_the_same_seed_draws_the_same_prices():

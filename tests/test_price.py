@@ -4,6 +4,7 @@ import datetime
 import math
 import subprocess
 import sys
+import time
 from decimal import Decimal
 from fractions import Fraction
 
@@ -245,6 +246,7 @@ def test_a_comparable_is_brought_to_this_pieces_condition_and_day():
         ((None, SALE), "has no price"),
         ((18_000, None), "has no date"),
         ((18_000, "2026-03-14"), "has no date"),
+        ((18_000, datetime.datetime(2026, 3, 14, tzinfo=datetime.UTC)), "has no date"),
         ((0, SALE), "price_cents is 0"),
         ((-18_000, SALE), "price_cents is -18000"),
         ((180.5, SALE), "a whole number"),
@@ -549,6 +551,28 @@ def test_policies_that_cannot_be_are_refused(wishes, match):
 def test_the_number_of_bidders_and_the_unsold_value_are_asked():
     with pytest.raises(TypeError, match=r"bidders.*unsold_value_cents"):
         PricePolicy()
+
+
+def test_decimals_do_where_numbers_do():
+    exact = policy(
+        bidders=Decimal(4), sigma=Decimal("0.5"), opening_share=Decimal("0.5")
+    )
+
+    assert advice(exact) == advice()
+
+
+@pytest.mark.benchmark
+def test_time_of_one_piece_of_advice(capsys):
+    rules = policy(fee_shares=[0.05, 0.029], wanted_net_cents=15_000)
+    advice(rules)
+
+    start = time.perf_counter()
+    for _ in range(20):
+        advice(rules, retail_cents=42_000)
+    taken_ms = (time.perf_counter() - start) / 20 * 1_000
+
+    with capsys.disabled():
+        print(f"\nadvice for one piece: {taken_ms:.1f} ms")
 
 
 def test_an_opening_bid_is_never_nothing():

@@ -114,7 +114,7 @@ def from_quantiles(
     raise_all(SpecError, faults)
     raise_all(SpecError, number_faults("high", high, above=low))
     raise_all(SpecError, number_faults("high_share", high_share, above=low_share))
-    z_low, z_high = (NormalDist().inv_cdf(s) for s in (low_share, high_share))
+    z_low, z_high = (NormalDist().inv_cdf(float(s)) for s in (low_share, high_share))
     sigma = (math.log(high) - math.log(low)) / (z_high - z_low)
     return LogNormal(math.log(low) - sigma * z_low, sigma)
 
@@ -195,6 +195,7 @@ def shrink(
             "retail price, or what the piece cost."
         )
     before = None if prior is None else blend([prior])
+    sigma = float(sigma)
     precision = 0.0 if before is None else 1 / before.sigma**2
     pull = 0.0 if before is None else before.mu * precision
     known = precision + len(logs) / sigma**2
@@ -211,7 +212,7 @@ def shrink(
     bend = known + sum(_bend(best, c, sigma) for c in limits)
     return Belief(
         median=LogNormal(best, 1 / math.sqrt(bend)),
-        sigma=float(sigma),
+        sigma=sigma,
         weight_on_data=1 - precision / bend,
     )
 

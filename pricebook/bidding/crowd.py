@@ -158,10 +158,12 @@ def crowd_of(bidders: float, crowd: str) -> Crowd:
     Examples
     --------
     >>> crowd_of(3, "poisson")
-    PoissonCrowd(bidders=3)
+    PoissonCrowd(bidders=3.0)
     """
     raise_all(SpecError, crowd_faults(bidders, crowd))
-    return FixedCrowd(float(bidders)) if crowd == "fixed" else PoissonCrowd(bidders)
+    return (
+        FixedCrowd(float(bidders)) if crowd == "fixed" else PoissonCrowd(float(bidders))
+    )
 
 
 def _power(below: float, exponent: float, chance: float) -> float:

@@ -96,11 +96,12 @@ def shrink_with_unknown_spread(
     n, m0 = len(logs), math.log(prior_median)
     mean = math.fsum(logs) / n if n else m0
     squares = math.fsum((y - mean) ** 2 for y in logs)
-    k, a = prior_weight + n, spread_shape + n / 2
-    gap = prior_weight * n * (mean - m0) ** 2 / k
-    b = spread_rate + (squares + gap) / 2
+    weight = float(prior_weight)
+    k, a = weight + n, float(spread_shape) + n / 2
+    gap = weight * n * (mean - m0) ** 2 / k
+    b = float(spread_rate) + (squares + gap) / 2
     return StudentBelief(
-        mu=(prior_weight * m0 + n * mean) / k,
+        mu=(weight * m0 + n * mean) / k,
         scale=math.sqrt(b * (k + 1) / (a * k)),
         degrees=2 * a,
     )

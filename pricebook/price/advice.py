@@ -11,7 +11,7 @@ from pricebook.bidding.arguments import cents_faults, number_faults
 from pricebook.errors import SpecError, raise_all
 from pricebook.money import half_up
 from pricebook.price.belief import Evidence, believed, something_to_go_by, value_belief
-from pricebook.price.comparables import Comparable
+from pricebook.price.comparables import Comparable, is_day
 from pricebook.price.figures import Advice, Costs, Figure
 from pricebook.price.policy import PricePolicy
 from pricebook.price.reasons import warnings
@@ -167,7 +167,7 @@ def _evidence(
     on, valued_on = days
     rows = tuple(comparables)
     faults += _row_faults(rows, on)
-    if valued_on is not None and not isinstance(valued_on, datetime.date):
+    if valued_on is not None and not is_day(valued_on):
         faults.append(f"valued_on is {valued_on!r}; give the day it was judged.")
     raise_all(SpecError, faults)
     return Evidence(
@@ -182,7 +182,7 @@ def _evidence(
 
 def _row_faults(rows: tuple[Comparable, ...], on: datetime.date) -> list[str]:
     """Say which comparables are none, or lie in the future."""
-    if not isinstance(on, datetime.date):
+    if not is_day(on):
         return [f"on is {on!r}; give the day of the advice."]
     return [
         f"comparable {i} is dated {row.date}, after {on}; correct one of the dates."

@@ -57,14 +57,16 @@ class Evidence:
         """Return (median, spread) of what retail and cost say, without sales."""
         found = self.market_anchors(policy)
         if policy.cost_sigma is not None and self.full_cost_cents > 0:
-            found.append((self.full_cost_cents * policy.cost_share, policy.cost_sigma))
+            found.append(
+                (self.full_cost_cents * float(policy.cost_share), policy.cost_sigma)
+            )
         return found
 
     def market_anchors(self, policy: PricePolicy) -> list[tuple[float, float]]:
         """Return (median, spread) of what retail says, if it is known."""
         if self.retail_cents is None:
             return []
-        return [(self.retail_cents * policy.retail_share, policy.retail_sigma)]
+        return [(self.retail_cents * float(policy.retail_share), policy.retail_sigma)]
 
 
 def believed(

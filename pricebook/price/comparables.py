@@ -67,7 +67,7 @@ class Comparable:
         if self.price_cents is not None:
             name = f"{where}: price_cents"
             faults = number_faults(name, self.price_cents, above=0, whole=True)
-        if not isinstance(self.date, datetime.date):
+        if not is_day(self.date):
             faults.append(
                 f"a comparable at {self.price_cents} cents has no date; give the day "
                 "of its sale."
@@ -115,6 +115,17 @@ class Comparable:
             return self.adjusted_cents
         years = (on - self.date).days / 365.25
         return half_up(self.adjusted_cents * (1 + float(yearly_change)) ** years)
+
+
+def is_day(day: object) -> bool:
+    """Tell whether a value is a day, without a time of day.
+
+    Examples
+    --------
+    >>> is_day(datetime.date(2026, 3, 14)), is_day(datetime.datetime(2026, 3, 14, 18))
+    (True, False)
+    """
+    return isinstance(day, datetime.date) and not isinstance(day, datetime.datetime)
 
 
 def middle_cents(prices: Sequence[int]) -> int:

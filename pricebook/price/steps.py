@@ -32,7 +32,7 @@ def opening_bid(value: LogNormal, policy: PricePolicy, chosen: int | None) -> Am
     if chosen is not None:
         policy.ladder.check_rung("the opening bid", chosen)
         return Amount(chosen, "Chosen, not advised.")
-    wanted = half_up(value.median * policy.opening_share)
+    wanted = half_up(value.median * float(policy.opening_share))
     rung = policy.ladder.nearest(max(wanted, policy.ladder.first_cents))
     return Amount(
         rung or policy.ladder.at_or_above(1),
