@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date
-from functools import partial
 
 from pricebook.banding import BandingPlan, band
 from pricebook.cautions import cautions_for
 from pricebook.cost.banding_lines import banding_lines
-from pricebook.cost.bench import BenchPlan, plan_bench
-from pricebook.cost.facts import in_tip_over_scope, mass_kg, piece_facts
+from pricebook.cost.facts import mass_kg, piece_facts
+from pricebook.cost.job import Job, planned, stock_of
 from pricebook.cost.labour_lines import (
     gift_lines,
     labour_lines,
@@ -19,29 +18,17 @@ from pricebook.cost.labour_lines import (
     spoilage_line,
 )
 from pricebook.cost.lines import GROUPS, CostLine, CostSheet
-from pricebook.cost.purchases import Wanted, material_lines, wanted
+from pricebook.cost.purchases import material_lines
 from pricebook.cost.shop import Shop
 from pricebook.cost.veneer_lines import veneer_lines
-from pricebook.errors import PricebookError, SpecError
-from pricebook.finish import FinishPlan, FinishSystem, plan_finish
+from pricebook.errors import SpecError
 from pricebook.labour import LabourPlan, Learning, people_for, plan_labour
-from pricebook.piece import FinishWishes, Piece
-from pricebook.rates import Minutes, Need, Row, Sheet
-from pricebook.takeoff import Face, TakeOff, take_off
+from pricebook.piece import Piece
+from pricebook.rates import Minutes, Row
+from pricebook.takeoff import Face
 from pricebook.veneer.layout import Layout, lay_out
 
 Progress = Callable[[int, int, str], None]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Job:
-    """A piece with everything planned but what it shares."""
-
-    piece: Piece
-    measured: TakeOff
-    finish: FinishPlan | None
-    bench: BenchPlan
-    wanted: tuple[Wanted, ...]
 
 
 def cost_sheet(
@@ -108,8 +95,8 @@ def cost_sheets(
         With a sentence for every fault of every piece.
     """
     _refuse_same_names(pieces)
-    jobs = _planned(pieces, shop)
-    stock = _stock(jobs, shop)
+    jobs = planned(pieces, shop)
+    stock = stock_of(jobs, shop)
     faces = [face for job in jobs for face in job.measured.faces]
     smallest = shop.allowance("smallest offcut side")
 
@@ -140,111 +127,15 @@ def _refuse_same_names(pieces: Sequence[Piece]) -> None:
         )
 
 
-def _planned(pieces: Sequence[Piece], shop: Shop) -> list[_Job]:
-    """Plan every piece, and refuse with the faults of all of them."""
-    faults: list[str] = []
-    jobs: list[_Job] = []
-    for piece in pieces:
-        try:
-            jobs.append(_job(piece, shop))
-        except PricebookError as error:
-            faults += [f"{piece.name}: {fault}" for fault in error.faults]
-    if faults:
-        raise SpecError(*faults)
-    return jobs
-
-
-def _job(piece: Piece, shop: Shop) -> _Job:
-    faults: list[str] = []
-
-    def tried(plan: Callable[[], object]) -> None:
-        try:
-            plan()
-        except PricebookError as error:
-            faults.extend(error.faults)
-
-    measured = take_off(piece)
-    for plan in _lookups(piece, measured, shop):
-        tried(plan)
-    if faults:
-        raise SpecError(*faults)
-    finish = _finish(piece.finish, measured, shop)
-    bench = plan_bench(piece, measured, finish, shop)
-    needs = (*bench.needs, *_anti_tip(piece, measured, shop))
-    return _Job(
-        piece=piece,
-        measured=measured,
-        finish=finish,
-        bench=bench,
-        wanted=wanted(needs, shop),
-    )
-
-
-def _lookups(
-    piece: Piece, measured: TakeOff, shop: Shop
-) -> Iterator[Callable[[], object]]:
-    """Yield every look-up that a piece asks of the price book."""
-    form = piece.veneer.form
-    for veneer, species in sorted({(f.veneer, f.species) for f in measured.faces}):
-        own = form if veneer == "show" else None
-        yield partial(shop.sheets_of, species, veneer, own)
-    for species in sorted({edge.species for edge in measured.edges}):
-        yield partial(shop.rolls_of, species)
-    for fitting in piece.hardware:
-        yield partial(shop.material, fitting.item)
-    if piece.finish:
-        yield partial(shop.finish, piece.finish.system)
-
-
-def _finish(
-    wishes: FinishWishes | None, measured: TakeOff, shop: Shop
-) -> FinishPlan | None:
-    if wishes is None or not measured.coated_m2:
-        return None
-    system = shop.finish(wishes.system)
-    if wishes.coats is not None:
-        system = _with_coats(system, wishes.coats)
-    return plan_finish(measured.coated_m2, system, lengths=shop.settings.lengths)
-
-
-def _with_coats(system: FinishSystem, coats: int) -> FinishSystem:
-    """Return a system whose last kind of coat goes on so many times."""
-    last = replace(system.coats[-1], times=coats)
-    return replace(system, coats=(*system.coats[:-1], last))
-
-
-def _anti_tip(piece: Piece, measured: TakeOff, shop: Shop) -> tuple[Need, ...]:
-    mass = mass_kg(measured, shop)
-    named = any(row.item == "anti-tip kit" for row in piece.hardware)
-    if named or not in_tip_over_scope(piece, measured, mass):
-        return ()
-    how = "by its size this chest can tip: 27 in, 30 lb and 3.2 cu ft are reached"
-    return (
-        Need(item="anti-tip kit", quantity=1, unit="each", group="hardware", how=how),
-    )
-
-
-def _stock(jobs: Iterable[_Job], shop: Shop) -> tuple[Sheet, ...]:
-    """Return the sheets that some piece may be cut from."""
-    found: dict[str, Sheet] = {}
-    for job in jobs:
-        wishes = job.piece.veneer
-        for face in job.measured.faces:
-            form = wishes.form if face.veneer == "show" else None
-            for sheet in shop.sheets_of(face.species, face.veneer, form):
-                found[sheet.key] = sheet
-    return tuple(found.values())
-
-
 def _alone(
-    jobs: Sequence[_Job], layout: Layout, layout_of: Callable[[Sequence[Face]], Layout]
+    jobs: Sequence[Job], layout: Layout, layout_of: Callable[[Sequence[Face]], Layout]
 ) -> list[Layout]:
     if len(jobs) == 1:
         return [layout]
     return [layout_of(job.measured.faces) for job in jobs]
 
 
-def _labour(job: _Job, layout: Layout, shop: Shop) -> LabourPlan:
+def _labour(job: Job, layout: Layout, shop: Shop) -> LabourPlan:
     wishes, settings = job.piece.labour, shop.settings
     learning = None
     if wishes.learning_rate is not None:
@@ -267,14 +158,14 @@ def _labour(job: _Job, layout: Layout, shop: Shop) -> LabourPlan:
     )
 
 
-def _minutes(job: _Job, shop: Shop) -> tuple[Minutes, ...]:
+def _minutes(job: Job, shop: Shop) -> tuple[Minutes, ...]:
     pay = job.piece.labour.pay
     if pay is None:
         return shop.minutes
     return tuple(replace(row, pay=pay) for row in shop.minutes)
 
 
-def _crew(job: _Job, layout: Layout) -> dict[str, int]:
+def _crew(job: Job, layout: Layout) -> dict[str, int]:
     """Two people cut a sheet, and lay a face, that is too large for one."""
     faces = job.measured.faces
     if not faces:
@@ -291,7 +182,7 @@ def _crew(job: _Job, layout: Layout) -> dict[str, int]:
 
 
 def _sheet(
-    job: _Job,
+    job: Job,
     layout: Layout,
     banding: BandingPlan | None,
     bought: list[CostLine],
