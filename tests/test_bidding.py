@@ -143,6 +143,14 @@ def test_a_fixed_crowd_is_whole_and_a_poisson_one_need_not_be():
     assert bidding.chance_of_sale(300, 0.5, 3.0, 0, "fixed") == 1
 
 
+def test_rooms_beyond_the_checked_range_are_refused():
+    with pytest.raises(SpecError, match="bidders is 1e"):
+        bidding.expected_hammer(300, 0.5, 1e300, 0, "poisson")
+    with pytest.raises(SpecError, match=r"sigma is 6; it must be 5\.0 or less"):
+        bidding.expected_hammer(300, 6, 3, 0, "fixed")
+    assert math.isfinite(bidding.expected_hammer(300, 5, 1_000_000, 0, "fixed"))
+
+
 def test_every_fault_of_a_room_is_named_at_once():
     with pytest.raises(SpecError, match="did you mean") as refusal:
         bidding.expected_hammer(-300, 0, 0, -5, "poison")

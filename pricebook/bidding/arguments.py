@@ -13,6 +13,9 @@ from pricebook.errors import SpecError, nearest, raise_all
 CROWDS = ("fixed", "poisson")
 """How the number of bidders is meant: exactly so many, or so many on average."""
 
+BIDDERS_MOST = 1_000_000
+"""The largest crowd that the integrals are checked for. [-]"""
+
 SIGMA_MOST = 5.0
 """The widest spread of values that the integrals are checked for [-]."""
 
@@ -56,7 +59,7 @@ def number_faults(
         return [f"{name} is {number!r}; it must be a number."]
     exact = _fraction(number)
     if exact is None:
-        return [f"{name} is {number}; it must be a number of ordinary size."]
+        return [f"{name} is {number!s:.20}; it must be a number of ordinary size."]
     if whole and exact.denominator != 1:
         return [f"{name} is {number}; it must be a whole number."]
     broken = (
@@ -156,8 +159,10 @@ def crowd_faults(bidders: object, crowd: object) -> list[str]:
     []
     """
     if crowd == "poisson":
-        return number_faults("bidders", bidders, above=0)
-    faults = number_faults("bidders", bidders, least=1, whole=crowd == "fixed")
+        return number_faults("bidders", bidders, above=0, most=BIDDERS_MOST)
+    faults = number_faults(
+        "bidders", bidders, least=1, most=BIDDERS_MOST, whole=crowd == "fixed"
+    )
     if crowd != "fixed":
         faults.append(f"crowd is {crowd!r}; {nearest(str(crowd), CROWDS)}")
     return faults

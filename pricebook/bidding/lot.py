@@ -53,7 +53,7 @@ def expected_hammer(
     Notes
     -----
     See `Hammer`. Good to 1e-11 of the answer for a sigma of 0.01 to 5 and up to
-    10,000 bidders.
+    10,000 bidders; a sigma above 5, or more than 1,000,000 bidders, is refused.
 
     Examples
     --------
