@@ -88,7 +88,8 @@ def test_a_quantity_break_may_make_more_packs_cheaper():
 
 def test_the_rack_comes_first_and_used_plus_left_is_all_there_was():
     found = buy(material((1, 1000, 1), on_hand=2.0), 1.5)
-    assert (found.bought_cents, found.used_cents, found.left) == (0, 1500, 0.5)
+    assert (found.bought_cents, found.used_cents, found.left) == (0, 1500, 0)
+    assert found.stock == 0.5
     found = buy(material((1, 1000, 1), on_hand=1.0), 1.5)
     assert (found.bought_cents, found.used_cents, found.left_cents) == (1000, 1500, 500)
 
@@ -97,8 +98,12 @@ def test_the_rack_comes_first_and_used_plus_left_is_all_there_was():
 def test_used_and_left_add_up_to_bought_and_on_hand(quantity, on_hand):
     row = material((1, 900, 1), (4, 2500, 1), on_hand=on_hand)
     found = buy(row, quantity)
-    whole = found.bought_cents + 900 * on_hand
-    assert found.used_cents + found.left_cents == pytest.approx(whole, abs=1.01)
+    from_rack = 900 * min(on_hand, quantity)
+    assert found.used_cents + found.left_cents == pytest.approx(
+        found.bought_cents + from_rack, abs=1.01
+    )
+    held = sum(pack.quantity * count for pack, count in found.packs)
+    assert found.stock == pytest.approx(on_hand + held - quantity)
 
 
 def test_a_row_says_everything_that_is_wrong_with_it():
