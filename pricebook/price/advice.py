@@ -12,7 +12,7 @@ from pricebook.errors import SpecError, raise_all
 from pricebook.money import half_up
 from pricebook.price.belief import Evidence, believed, something_to_go_by, value_belief
 from pricebook.price.comparables import Comparable, is_day
-from pricebook.price.figures import Advice, Costs, Figure
+from pricebook.price.figures import Advice, Amount, Costs, Figure
 from pricebook.price.policy import PricePolicy
 from pricebook.price.reasons import warnings
 from pricebook.price.reserve import advise_reserve, check_reserve, too_high
@@ -108,19 +108,37 @@ def advise_price(
     crowd = crowd_of(policy.bidders, policy.crowd)
     room = outlook(value, policy.sigma, crowd, policy.ladder, opening.cents)
     low = estimate(policy.low_share, room, evidence, policy, value)
+    high = estimate(policy.high_share, room, evidence, policy, value)
     lot = room
     if reserve_cents is not None:
         check_reserve(reserve_cents, low.cents, opening.cents, policy.ladder)
         lot = outlook(value, policy.sigma, crowd, policy.ladder, reserve_cents)
-    break_even = break_evens(costs, policy, lot, net_of)
     market = believed(evidence, policy, evidence.market_anchors(policy))
     demand = None if market is None else value_belief(market, policy)
+    reserve = _reserve(demand, policy, room, opening.cents, reserve_cents)
+    asked = (low, high, opening, reserve)
+    return _advice(costs, policy, evidence, value, lot, demand, asked, net_of)
+
+
+def _advice(
+    costs: Costs,
+    policy: PricePolicy,
+    evidence: Evidence,
+    value: LogNormal,
+    lot: Outlook,
+    demand: LogNormal | None,
+    asked: tuple[Amount, Amount, Amount, Figure],
+    net_of: NetOf | None,
+) -> Advice:
+    """Put together what is asked for a piece and what may come of it."""
+    low, high, opening, reserve = asked
+    break_even = break_evens(costs, policy, lot, net_of)
     return Advice(
         fair_market_value=fair_market_value(evidence, policy),
         estimate_low=low,
-        estimate_high=estimate(policy.high_share, room, evidence, policy, value),
+        estimate_high=high,
         opening_bid=opening,
-        reserve=_reserve(demand, policy, room, opening.cents, reserve_cents),
+        reserve=reserve,
         reserve_too_high=too_high(demand, policy),
         chance_of_sale=chance(policy, lot),
         expected_hammer=expected_hammer(lot),
