@@ -45,7 +45,7 @@ class PricePolicy:
     retail_share, retail_sigma : float
         Hammer price as a share of the retail price of a comparable new piece, and
         its spread. 0.66 was seen for new goods in second-price sales at four
-        preschools (Carpenter, Holmes & Matthews 2008); the spread is an
+        preschools (preschool_auctions_2008); the spread is an
         assumption. [-]
     cost_share, cost_sigma : float, float or None
         Hammer price as a share of full cost, and its spread: an assumption, no

@@ -9,9 +9,12 @@ from pricebook.price.figures import Figure
 from pricebook.price.policy import PricePolicy
 
 _PUBLISH = (
-    "publish it as the opening bid, for secret reserves brought fewer sales and lower "
-    "prices (Katkar & Reiley 2006)"
+    "publish it as the opening bid, for in matched sales secret reserves brought fewer "
+    "sales and lower prices"
 )
+"""R. Katkar, D. Reiley, Advances in Economic Analysis & Policy 6(2), 2006
+(secret_reserves_2006); a later study found no difference."""
+
 _NO_MARKET = (
     "No reserve: there is neither a comparable sale nor a retail price, and a reserve "
     "never comes from cost."
