@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from pricebook.bidding import Outlook
-from pricebook.money import show
+from pricebook.money import half_up, show
 from pricebook.price.belief import Evidence
 from pricebook.price.policy import PricePolicy
 
@@ -30,9 +30,9 @@ def per_cent(share: float) -> str:
     Examples
     --------
     >>> per_cent(0.745)
-    '74 %'
+    '75 %'
     """
-    return f"{share * 100:.0f} %"
+    return f"{half_up(share * 100)} %"
 
 
 def counted(number: int, what: str) -> str:
