@@ -10,7 +10,7 @@ from pathlib import Path
 from pricebook.errors import ReportError
 
 
-def write_whole(path: Path, write: Callable[[Path], None]) -> Path:
+def write_whole(path: Path, write: Callable[[Path], object]) -> Path:
     """Write a file so that nobody ever finds half of it.
 
     Parameters
