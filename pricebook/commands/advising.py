@@ -58,8 +58,9 @@ def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice |
     return advise_price(
         sheet,
         policy,
-        on=wishes.appraised_on or on,
-        by=wishes.appraised_by or "nobody named",
+        on=on,
+        by=wishes.appraised_by,
+        valued_on=wishes.appraised_on,
         comparables=[market.comparable(key) for key in wishes.comparables],
         retail_cents=wishes.retail_new_cents,
         net_of=net_to_charity(market.rules, costs_cents=documented(sheet, market)),
