@@ -118,7 +118,7 @@ def _net(price_cents: int, parts: Sequence[Fraction], fixed_cents: int) -> int:
 
 
 def gross_up_cents(net_cents: int, shares: Shares, fixed_cents: int = 0) -> int:
-    """Return the lowest price that leaves a wanted sum after fees.
+    """Return the price that leaves a wanted sum after fees.
 
     Parameters
     ----------
@@ -132,8 +132,8 @@ def gross_up_cents(net_cents: int, shares: Shares, fixed_cents: int = 0) -> int:
     Returns
     -------
     int
-        The lowest price in whole cents that leaves the sum or a cent more, each
-        fee rounded half up on its own. [cents]
+        The price, rounded half up, or the next cents above it where each fee
+        rounded on its own would leave less than the sum. [cents]
 
     Raises
     ------
@@ -143,7 +143,7 @@ def gross_up_cents(net_cents: int, shares: Shares, fixed_cents: int = 0) -> int:
 
     Notes
     -----
-    P = (N + f)/(1 - sum of p), then to the whole cent by trial.
+    P = (N + f)/(1 - sum of p).
 
     Examples
     --------
@@ -160,8 +160,7 @@ def gross_up_cents(net_cents: int, shares: Shares, fixed_cents: int = 0) -> int:
     check_sum(parts)
     net, fixed = int(net_cents), int(fixed_cents)
     rest = 1 - sum(parts, Fraction(0))
-    # rounding moves each fee by half a cent at most
-    price = max(0, math.ceil((net + fixed - Fraction(len(parts), 2)) / rest))
+    price = half_up(Fraction(net + fixed) / rest)
     while _net(price, parts, fixed) < net:
         price += 1
     return price
