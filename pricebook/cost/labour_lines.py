@@ -3,15 +3,86 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
+from pricebook.cost.job import Job
 from pricebook.cost.lines import GIFT, PAID, TIME, CostLine
 from pricebook.cost.shop import Shop
-from pricebook.labour import LabourLine, LabourPlan
+from pricebook.labour import (
+    LabourLine,
+    LabourPlan,
+    Learning,
+    people_for,
+    plan_labour,
+)
 from pricebook.money import exact, show, times
 from pricebook.piece import Piece
-from pricebook.rates import Settings
+from pricebook.rates import Minutes, Settings
+from pricebook.veneer.layout import Layout
 
 _BASIS = {"paid": PAID, "given": TIME, "none": TIME}
+
+
+def piece_labour(job: Job, layout: Layout, shop: Shop) -> LabourPlan:
+    """Return the work of a piece with its minutes, crew and learning.
+
+    Parameters
+    ----------
+    job : Job
+        The piece, planned.
+    layout : Layout
+        Its sheets; a large one takes two people to cut.
+    shop : Shop
+        The price book.
+
+    Returns
+    -------
+    LabourPlan
+        The steps.
+    """
+    wishes, settings = job.piece.labour, shop.settings
+    learning = None
+    if wishes.learning_rate is not None:
+        learning = Learning(
+            rate=wishes.learning_rate,
+            convention=wishes.learning_convention,
+            pieces=1,
+            made_before=wishes.made_before,
+        )
+    return plan_labour(
+        [task.work for task in job.bench.tasks],
+        _minutes(job, shop),
+        paid_cents_per_hour=settings.paid_cents_per_hour,
+        given_cents_per_hour=settings.given_cents_per_hour,
+        rework_share=shop.allowance("rework"),
+        teaching_min=wishes.teaching_min,
+        learning=learning,
+        crew=_crew(job, layout),
+        lengths=settings.lengths,
+    )
+
+
+def _minutes(job: Job, shop: Shop) -> tuple[Minutes, ...]:
+    pay = job.piece.labour.pay
+    if pay is None:
+        return shop.minutes
+    return tuple(replace(row, pay=pay) for row in shop.minutes)
+
+
+def _crew(job: Job, layout: Layout) -> dict[str, int]:
+    """Two people cut a sheet, and lay a face, that is too large for one."""
+    faces = job.measured.faces
+    if not faces:
+        return {}
+    mine = [
+        plan.sheet
+        for plan in layout.sheets
+        if any(placed.face.piece == job.piece.name for placed in plan.placed)
+    ]
+    return {
+        "cut veneer": max(people_for(s.along_mm, s.across_mm) for s in mine),
+        "lay veneer": max(people_for(f.cut_along_mm, f.cut_across_mm) for f in faces),
+    }
 
 
 def hours_words(minutes: float) -> str:

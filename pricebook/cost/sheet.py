@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import date
 
 from pricebook.banding import BandingPlan, band
@@ -15,6 +14,7 @@ from pricebook.cost.labour_lines import (
     gift_lines,
     labour_lines,
     overhead_line,
+    piece_labour,
     spoilage_line,
 )
 from pricebook.cost.lines import GROUPS, CostLine, CostSheet
@@ -22,9 +22,8 @@ from pricebook.cost.purchases import material_lines
 from pricebook.cost.shop import Shop
 from pricebook.cost.veneer_lines import veneer_lines
 from pricebook.errors import SpecError
-from pricebook.labour import LabourPlan, Learning, people_for, plan_labour
 from pricebook.piece import Piece
-from pricebook.rates import Minutes, Row
+from pricebook.rates import Row
 from pricebook.takeoff import Face
 from pricebook.veneer.layout import Layout, lay_out
 
@@ -135,52 +134,6 @@ def _alone(
     return [layout_of(job.measured.faces) for job in jobs]
 
 
-def _labour(job: Job, layout: Layout, shop: Shop) -> LabourPlan:
-    wishes, settings = job.piece.labour, shop.settings
-    learning = None
-    if wishes.learning_rate is not None:
-        learning = Learning(
-            rate=wishes.learning_rate,
-            convention=wishes.learning_convention,
-            pieces=1,
-            made_before=wishes.made_before,
-        )
-    return plan_labour(
-        [task.work for task in job.bench.tasks],
-        _minutes(job, shop),
-        paid_cents_per_hour=settings.paid_cents_per_hour,
-        given_cents_per_hour=settings.given_cents_per_hour,
-        rework_share=shop.allowance("rework"),
-        teaching_min=wishes.teaching_min,
-        learning=learning,
-        crew=_crew(job, layout),
-        lengths=settings.lengths,
-    )
-
-
-def _minutes(job: Job, shop: Shop) -> tuple[Minutes, ...]:
-    pay = job.piece.labour.pay
-    if pay is None:
-        return shop.minutes
-    return tuple(replace(row, pay=pay) for row in shop.minutes)
-
-
-def _crew(job: Job, layout: Layout) -> dict[str, int]:
-    """Two people cut a sheet, and lay a face, that is too large for one."""
-    faces = job.measured.faces
-    if not faces:
-        return {}
-    mine = [
-        plan.sheet
-        for plan in layout.sheets
-        if any(placed.face.piece == job.piece.name for placed in plan.placed)
-    ]
-    return {
-        "cut veneer": max(people_for(s.along_mm, s.across_mm) for s in mine),
-        "lay veneer": max(people_for(f.cut_along_mm, f.cut_across_mm) for f in faces),
-    }
-
-
 def _sheet(
     job: Job,
     layout: Layout,
@@ -189,7 +142,7 @@ def _sheet(
     shop: Shop,
     on: date,
 ) -> CostSheet:
-    labour = _labour(job, layout, shop)
+    labour = piece_labour(job, layout, shop)
     lines = [
         *bought,
         *labour_lines(labour, shop.settings),
