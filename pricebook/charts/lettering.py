@@ -182,7 +182,7 @@ def wrapped(
     Examples
     --------
     >>> wrapped("left side of the chest", 50, 8)
-    ('left side', 'of the', 'chest')
+    ('left side of', 'the chest')
     >>> wrapped("left side", 10, 8, split=False)
     ()
     """
