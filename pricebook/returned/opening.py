@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import warnings
 import zipfile
-import zlib
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -21,7 +20,7 @@ from pricebook.returned.extent import (
     extent,
     may_reach_far,
 )
-from pricebook.returned.package import read_package
+from pricebook.returned.package import BROKEN_ARCHIVE, read_package
 
 MOST_COLUMNS = 500
 MOST_ROWS = 60_000
@@ -29,9 +28,8 @@ MOST_ROWS_ANY_SHEET = 1_000_000
 _KINDS = {"s": "text", "n": "number", "b": "yes or no", "d": "date", "f": "formula"}
 _KINDS |= {"e": "error", "inlineStr": "text"}
 _BROKEN = (
-    KeyError, ValueError, TypeError, IndexError, AttributeError, EOFError,
-    NotImplementedError, AssertionError, OSError, zipfile.BadZipFile, zlib.error,
-    ParseError, ExpatError,
+    *BROKEN_ARCHIVE, ArithmeticError, AssertionError, AttributeError, LookupError,
+    TypeError, ParseError, ExpatError,
 )  # fmt: skip
 """What a reader of workbooks raises on a broken one."""
 

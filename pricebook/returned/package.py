@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import io
+import lzma
+import struct
 import zipfile
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -16,6 +19,11 @@ MOST_PARTS = 5_000
 _OLD_OFFICE = bytes.fromhex("D0CF11E0")
 _ENCRYPTED = "EncryptedPackage".encode("utf-16-le")
 _DOCTYPE_WITHIN = 4096
+BROKEN_ARCHIVE = (
+    zipfile.BadZipFile, zlib.error, lzma.LZMAError, struct.error, EOFError, KeyError,
+    NotImplementedError, OSError, RuntimeError, ValueError,
+)  # fmt: skip
+"""What unpacking raises on a broken archive."""
 _AGAIN = "ask for the file again, as it was filled in"
 
 
@@ -50,7 +58,7 @@ def read_package(path: Path) -> bytes:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             fault = next(_archive_faults(archive), None)
-    except (zipfile.BadZipFile, ValueError, EOFError, OSError, NotImplementedError):
+    except BROKEN_ARCHIVE:
         raise ReportError(
             f"{path} is damaged: it ends too early or was changed on the way; {_AGAIN}."
         ) from None
