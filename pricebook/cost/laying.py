@@ -1,0 +1,197 @@
+"""The layouts of one set of faces under many price lists, each solved only once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from pricebook.rates import Sheet
+from pricebook.takeoff import Face
+from pricebook.veneer.layout import Layout, SheetPlan, lay_out
+
+MOST_STEPS = 20_000
+"""Beyond so many sets of sheets to rule out, a new search is quicker."""
+
+_Offer = tuple[Sheet, bool]
+"""A row of the price book, and whether its sheets lie in the rack."""
+
+_Shape = tuple[tuple[float, float, float | None, int | None], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Solved:
+    """A layout as it was found for some prices: of each size how many sheets."""
+
+    prices: tuple[int, ...]
+    counts: tuple[int, ...]
+    faces: tuple[Face, ...]
+    places: tuple[int, ...]
+    layout: Layout
+
+    @property
+    def least_cents(self) -> int:
+        return self.layout.least_possible_cents
+
+
+class Layouts:
+    """Layouts of the same faces in other woods, sizes and prices.
+
+    Parameters
+    ----------
+    faces : sequence of Face
+        The faces, all of one kind of veneer; their wood is changed as asked.
+    smallest_mm : float
+        A rest with a side shorter than this is waste. [mm]
+    stages : int or None
+        Most cuts in a row, 2 or 3; None: any number. [-]
+
+    Notes
+    -----
+    Which sets of sheets hold the faces does not depend on prices. Every layout
+    found is such a set, and every proven bound rules sets out: a set that costs
+    less than the bound at the prices of its proof does not hold the faces. Where
+    these rule out every set that is cheaper, or as cheap with fewer sheets, at
+    new prices, the cheapest known layout is proven for them without a search.
+    """
+
+    def __init__(
+        self, faces: Sequence[Face], *, smallest_mm: float, stages: int | None
+    ) -> None:
+        self._faces = tuple(faces)
+        self._smallest_mm = smallest_mm
+        self._stages = stages
+        self._known: dict[_Shape, list[_Solved]] = {}
+
+    def of(self, species: str, stock: Sequence[Sheet]) -> Layout:
+        """Return the cheapest layout in a wood from some rows of the price book.
+
+        Parameters
+        ----------
+        species : str
+            The wood.
+        stock : sequence of Sheet
+            Rows to cut from, all of this wood.
+
+        Returns
+        -------
+        Layout
+            As `lay_out` would prove it.
+
+        Raises
+        ------
+        LayoutError
+            If a face fits none of the sheets.
+        """
+        offers = sorted(_offers(stock), key=_order)
+        faces = tuple(replace(face, species=species) for face in self._faces)
+        known = self._known.setdefault(tuple(map(_shape, offers)), [])
+        prices = tuple(map(_price_cents, offers))
+        found = next((one for one in known if one.prices == prices), None)
+        best = found or _cheapest_of(known, prices, list(map(_most, offers)))
+        if best is None:
+            best = found = self._solved(faces, offers)
+            known.append(best)
+        least = found.least_cents if found else _cost(best.counts, prices)
+        sheets = tuple(_dressed(best, offers, faces))
+        return Layout(sheets=sheets, least_possible_cents=least)
+
+    def _solved(self, faces: tuple[Face, ...], offers: Sequence[_Offer]) -> _Solved:
+        rows = {sheet.key: sheet for sheet, _ in offers}
+        layout = lay_out(
+            faces,
+            tuple(rows.values()),
+            smallest_mm=self._smallest_mm,
+            stages=self._stages,
+        )
+        keys = [(sheet.key, rack) for sheet, rack in offers]
+        places = tuple(keys.index((p.sheet.key, p.from_rack)) for p in layout.sheets)
+        return _Solved(
+            prices=tuple(map(_price_cents, offers)),
+            counts=tuple(places.count(place) for place in range(len(offers))),
+            faces=faces,
+            places=places,
+            layout=layout,
+        )
+
+
+def _offers(stock: Sequence[Sheet]) -> Iterator[_Offer]:
+    for sheet in stock:
+        if sheet.on_hand:
+            yield sheet, True
+        if sheet.to_buy:
+            yield sheet, False
+
+
+def _shape(offer: _Offer) -> tuple[float, float, float | None, int | None]:
+    sheet, _ = offer
+    return sheet.along_mm, sheet.across_mm, sheet.figure_centre_mm, _most(offer)
+
+
+def _most(offer: _Offer) -> int | None:
+    sheet, rack = offer
+    return sheet.on_hand if rack else None
+
+
+def _price_cents(offer: _Offer) -> int:
+    """Return what a sheet counts for in a layout; nothing is quite free."""
+    sheet, rack = offer
+    return (sheet.value_cents or 1) if rack else sheet.price_cents
+
+
+def _order(offer: _Offer) -> tuple[float, float, float, bool, int, str]:
+    sheet, rack = offer
+    centre = sheet.figure_centre_mm or 0.0
+    return (
+        sheet.along_mm, sheet.across_mm, centre, rack, _price_cents(offer), sheet.key
+    )  # fmt: skip
+
+
+def _cost(counts: Sequence[int], prices: Sequence[int]) -> int:
+    return sum(n * price for n, price in zip(counts, prices, strict=True))
+
+
+def _cheapest_of(
+    known: Sequence[_Solved], prices: tuple[int, ...], most: Sequence[int | None]
+) -> _Solved | None:
+    """Return the known layout that is proven cheapest, or None."""
+    if not known:
+        return None
+
+    def rank(counts: Sequence[int]) -> tuple[int, int]:
+        return _cost(counts, prices), sum(counts)
+
+    best = min(known, key=lambda one: rank(one.counts))
+    bar = rank(best.counts)
+    for step, counts in enumerate(_up_to(bar[0], prices, most)):
+        if step > MOST_STEPS or (rank(counts) < bar and _may_hold(counts, known)):
+            return None
+    return best
+
+
+def _up_to(
+    cost_cents: int, prices: Sequence[int], most: Sequence[int | None]
+) -> Iterator[tuple[int, ...]]:
+    """Yield every set of sheets that costs no more than an amount."""
+    if not prices:
+        yield ()
+        return
+    top = cost_cents // prices[0]
+    for count in range(1 + (top if most[0] is None else min(top, most[0]))):
+        left = cost_cents - count * prices[0]
+        for rest in _up_to(left, prices[1:], most[1:]):
+            yield (count, *rest)
+
+
+def _may_hold(counts: Sequence[int], known: Sequence[_Solved]) -> bool:
+    """Tell whether no proof so far says that these sheets are too few."""
+    return all(_cost(counts, one.prices) >= one.least_cents for one in known)
+
+
+def _dressed(
+    solved: _Solved, offers: Sequence[_Offer], faces: Sequence[Face]
+) -> Iterator[SheetPlan]:
+    """Yield the same sheets in another wood at other prices."""
+    new = dict(zip(solved.faces, faces, strict=True))
+    for plan, place in zip(solved.layout.sheets, solved.places, strict=True):
+        placed = tuple(replace(one, face=new[one.face]) for one in plan.placed)
+        yield replace(plan, sheet=offers[place][0], placed=placed)
