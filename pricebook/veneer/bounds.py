@@ -82,3 +82,55 @@ def area_bound(problem: Problem) -> int:
         if kind.most is None or whole < kind.most:
             return cost - (-area * kind.price // size)
     return cost
+
+
+def shape_bound(problem: Problem) -> int:
+    """Return the least cost by areas that shapes really take up.
+
+    Parameters
+    ----------
+    problem : Problem
+        Blocks, sheets and their limits.
+
+    Returns
+    -------
+    int
+        No plan costs less. [cents]
+
+    Notes
+    -----
+    Dual feasible functions (Fekete & Schepers, Math. Methods of Operations Research
+    60 (2004)): with u(x) = 1 for x > 1 - e, x between, 0 for x < e on one axis or
+    both, blocks that cannot lie beside each other count for more than their area.
+    Used only where there is one size of sheet and the grain is fixed; else 0.
+    """
+    kinds = [kind for kind in problem.stocks if kind.most != 0]
+    if len(kinds) != 1 or any(len(block.forms) > 1 for block in problem.blocks):
+        return 0
+    kind = kinds[0]
+    rows = [(*block.forms[0], block.count) for block in problem.blocks]
+    talls = _stretched(sorted({along for along, _, _ in rows}), kind.along)
+    wides = _stretched(sorted({across for _, across, _ in rows}), kind.across)
+    whole = kind.along * kind.across
+    most = 0
+    for tall in talls:
+        for wide in wides:
+            area = sum(tall[along] * wide[across] * n for along, across, n in rows)
+            most = max(most, -(-area // whole))
+    return most * kind.price
+
+
+def _stretched(sizes: list[int], limit: int) -> list[dict[int, int]]:
+    """Return sizes as they are, and stretched for thresholds up to half the limit."""
+    found = [{size: size for size in sizes}]
+    thresholds = [size for size in sizes if 2 * size <= limit]
+    step = max(1, len(thresholds) // 12)
+    for least in [*thresholds[::step], limit // 2]:
+        stretched = {}
+        for size in sizes:
+            if size > limit - least:
+                stretched[size] = limit
+            else:
+                stretched[size] = size if size >= least else 0
+        found.append(stretched)
+    return found

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from pricebook.veneer.model import Pattern, Problem
-from pricebook.veneer.pool import counts_of
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -15,27 +15,27 @@ if TYPE_CHECKING:
 
 
 def matrix(patterns: Sequence[Pattern], problem: Problem) -> tuple[Array, Array]:
-    """Return blocks x patterns, and stocks x patterns, as counts."""
+    """Return how many of each block a pattern holds, and the stock of each."""
     import numpy as np
 
-    held = np.array(
-        [counts_of(pattern, len(problem.blocks)) for pattern in patterns],
-        dtype=np.float64,
-    ).T
-    stock = np.zeros((len(problem.stocks), len(patterns)))
-    stock[[pattern.stock for pattern in patterns], np.arange(len(patterns))] = 1
-    return held, stock
+    held = np.zeros((len(problem.blocks), len(patterns)))
+    for number, pattern in enumerate(patterns):
+        for block, *_ in pattern.blocks:
+            held[block, number] += 1
+    return held, np.array([pattern.stock for pattern in patterns])
 
 
 def cheapest_cover(
-    patterns: Sequence[Pattern], problem: Problem, nodes: int
-) -> tuple[list[Pattern] | None, bool]:
+    held: Array, stock_of: Array, problem: Problem, nodes: int
+) -> tuple[list[int] | None, int]:
     """Choose patterns that hold every block at the least price.
 
     Parameters
     ----------
-    patterns : sequence of Pattern
-        What there is to choose from.
+    held : array, blocks x patterns
+        How many of each block a pattern holds.
+    stock_of : array of int
+        The stock of each pattern.
     problem : Problem
         Counts, prices, limits.
     nodes : int
@@ -44,36 +44,34 @@ def cheapest_cover(
 
     Returns
     -------
-    (list of Pattern or None, bool)
-        The choice, with repeats, or None when none was found; and whether the
-        solver finished. Its objective is not used: the caller prices the layout.
+    (list of int or None, int)
+        The patterns chosen, with repeats, or None when none was found; and the
+        cost that no choice among these patterns undercuts. The solver's own
+        objective is not used: the caller prices the layout.
     """
     import numpy as np
     from scipy.optimize import Bounds, LinearConstraint, milp
     from scipy.sparse import csr_array
 
-    held, stock = matrix(patterns, problem)
-    price = np.array([problem.stocks[pattern.stock].price for pattern in patterns])
+    prices = np.array([kind.price for kind in problem.stocks])
     needed = np.array([block.count for block in problem.blocks])
     constraints = [LinearConstraint(csr_array(held), needed, np.inf)]
     limited = [n for n, kind in enumerate(problem.stocks) if kind.most is not None]
     if limited:
-        most = [problem.stocks[n].most or 0 for n in limited]
-        rows = csr_array(stock[limited])
-        constraints.append(LinearConstraint(rows, -np.inf, np.array(most)))
-    upper = np.ceil(needed[:, None] / np.maximum(held, 1e-9)).clip(max=needed.max())
-    upper = np.where(held > 0, upper, 0).max(axis=0)
+        rows = csr_array((stock_of[None] == np.array(limited)[:, None]) * 1.0)
+        most = np.array([problem.stocks[n].most for n in limited])
+        constraints.append(LinearConstraint(rows, -np.inf, most))
+    often = np.where(held > 0, np.ceil(needed[:, None] / np.maximum(held, 1)), 0)
     result = milp(
-        price / price.max(),
-        integrality=np.ones(len(patterns), dtype=np.int64),
-        bounds=Bounds(0, upper),
+        prices[stock_of] / prices.max(),
+        integrality=np.ones(len(stock_of), dtype=np.int64),
+        bounds=Bounds(0, often.max(axis=0)),
         constraints=constraints,
-        options={"node_limit": nodes},
+        options={"node_limit": nodes, "mip_rel_gap": 0.0},
     )
     if result.x is None:
-        return None, result.status == 2
+        return None, 0
     times = np.rint(result.x).astype(int)
-    chosen = [
-        pattern for n, pattern in zip(times, patterns, strict=True) for _ in range(n)
-    ]
-    return chosen, result.status == 0
+    chosen = [n for n, often_used in enumerate(times) for _ in range(often_used)]
+    least = (result.mip_dual_bound or 0) * float(prices.max())
+    return chosen, math.ceil(least * (1 - 1e-7) - 1e-6)

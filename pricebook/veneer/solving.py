@@ -1,26 +1,48 @@
-"""Chooses the method by the size of the problem, and keeps the best plan found."""
+"""Chooses the methods by the size of the problem, and keeps the best plan found.
+
+Every limit is a count, never a time, so that every machine gives the same answer.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
+
 from pricebook.errors import LayoutError
-from pricebook.veneer.bounds import area_bound, round_up_to_price
-from pricebook.veneer.cover import cheapest_cover
-from pricebook.veneer.filling import pack
+from pricebook.veneer.bounds import area_bound, round_up_to_price, shape_bound
+from pricebook.veneer.columns import Proof, generate, lean, table_for
+from pricebook.veneer.cover import cheapest_cover, matrix
+from pricebook.veneer.diving import dive, guide, relaxed
+from pricebook.veneer.evolving import evolve, worth
+from pricebook.veneer.exact import arranged, exact_plan, predicted_work
+from pricebook.veneer.master import Values
 from pricebook.veneer.model import Pattern, Problem
 from pricebook.veneer.pool import Pool, cost_of, trim
-from pricebook.veneer.seeds import sizes_of, starting_orders, stocks_of
+from pricebook.veneer.raising import raise_bound
+from pricebook.veneer.whole_units import reduce_units
 
-_ROWS = 240
-_NODES = 200
+Progress = Callable[[int, int, str], None]
+
+_AT_ONCE = 20_000_000
+"""So much work of the exact method takes about a tenth of a second."""
+
+_AFFORDABLE = 700_000_000
+_SELECTIONS = 20_000
+_NODES = 60
+_SEED = 1
 
 
-def solve(problem: Problem) -> tuple[list[Pattern], int]:
+def solve(
+    problem: Problem, progress: Progress | None = None
+) -> tuple[list[Pattern], int]:
     """Lay out all blocks at the least cost that the methods find.
 
     Parameters
     ----------
     problem : Problem
         Blocks that each fit some sheet.
+    progress : callable, optional
+        Called as (done, total, words) on long work.
 
     Returns
     -------
@@ -32,37 +54,191 @@ def solve(problem: Problem) -> tuple[list[Pattern], int]:
     LayoutError
         If the sheets are limited and no plan was found that holds every block.
     """
-    bound = round_up_to_price(area_bound(problem), problem)
-    pool = Pool(problem)
-    packings = pack(
-        starting_orders(problem, _ROWS, 1), sizes_of(problem), stocks_of(problem)
-    )
-    pool.harvest(packings)
-    best: list[Pattern] | None = None
-    for row in range(_ROWS):
-        plan = [
-            packings.pattern(row, sheet)
-            for sheet in range(int((packings.stock[row] >= 0).sum()))
-        ]
-        trimmed = trim(plan, problem)
-        if trimmed and (
-            best is None or _worth(trimmed, problem) < _worth(best, problem)
-        ):
-            best = trimmed
-    if best is None or cost_of(best, problem) > bound:
-        chosen, _ = cheapest_cover(list(pool.patterns.values()), problem, _NODES)
-        trimmed = trim(chosen or [], problem)
-        if trimmed and (
-            best is None or _worth(trimmed, problem) < _worth(best, problem)
-        ):
-            best = trimmed
-    if best is None:
+    reduced = reduce_units(problem)
+    search = Search(reduced.problem, progress)
+    search.run()
+    if search.best is None:
         raise LayoutError(
             "no plan was found that cuts all parts from the sheets there are; allow "
             "more sheets."
         )
-    return best, bound
+    return reduced.restore(search.best), min(search.bound, search.cost)
 
 
-def _worth(plan: list[Pattern], problem: Problem) -> tuple[int, int]:
-    return cost_of(plan, problem), len(plan)
+class Search:
+    """One problem, the best plan so far, and the bound so far."""
+
+    def __init__(self, problem: Problem, progress: Progress | None = None) -> None:
+        import numpy as np
+
+        self.problem = problem
+        self.progress = progress
+        self.pool = Pool(problem)
+        self.best: list[Pattern] | None = None
+        bound = max(area_bound(problem), shape_bound(problem))
+        self.bound = round_up_to_price(bound, problem)
+        self.units = sum(block.count for block in problem.blocks)
+        self.rng = np.random.default_rng(_SEED)
+        self.proof: Proof | None = None
+
+    @property
+    def cost(self) -> int:
+        """What the best plan costs. [cents]."""
+        if self.best is None:
+            return 2 * self.bound + sum(kind.price for kind in self.problem.stocks)
+        return cost_of(self.best, self.problem)
+
+    @property
+    def done(self) -> bool:
+        """Whether nothing cheaper is possible."""
+        return self.best is not None and self.cost <= self.bound
+
+    def run(self) -> None:
+        """Run the methods in turn until the plan is proven or all are through."""
+        if self._exact(_AT_ONCE):
+            return
+        steps: tuple[tuple[str, Callable[[], None]], ...] = (
+            ("first plans", self._first),
+            ("every selection", lambda: self._exact_late()),
+            ("a bound", self._generate),
+            ("better orders", self._evolve),
+            ("better sheets", self._dive),
+            ("the cheapest choice of sheets", self._cover),
+            ("each size of sheet alone", self._alone),
+            ("a higher bound", self._raise),
+        )
+        for number, (words, step) in enumerate(steps):
+            if self.done:
+                break
+            self._tell(number, len(steps), words)
+            step()
+        self._tell(len(steps), len(steps), "laid out")
+
+    def _tell(self, done: int, total: int, words: str) -> None:
+        if self.progress is not None:
+            self.progress(done, total, words)
+
+    def offer(self, plan: list[Pattern] | None) -> None:
+        """Take a plan if it holds everything and is better."""
+        whole = trim(plan, self.problem) if plan else None
+        if whole is None:
+            return
+        if self.best is None or worth(whole, self.problem) < worth(
+            self.best, self.problem
+        ):
+            self.best = whole
+        self.pool.add(whole)
+
+    def _exact(self, affordable: int) -> bool:
+        limited = any(kind.most is not None for kind in self.problem.stocks)
+        if limited or self.problem.stages is not None:
+            return False
+        work = predicted_work(self.problem, affordable)
+        if work is None or work.selections > _SELECTIONS or work.sums > affordable:
+            return False
+        self.best = exact_plan(self.problem, work)
+        self.bound = self.cost
+        return True
+
+    def _exact_late(self) -> None:
+        self._exact(_AFFORDABLE)
+
+    def _rows(self, rows: int) -> int:
+        """Fewer rows for many parts: the work grows with the square of the parts."""
+        return max(40, min(rows, 2_400_000 // max(1, self.units**2)))
+
+    def _first(self) -> None:
+        rows = self._rows(240)
+        self.offer(evolve(self.problem, self.pool, rows, 1, self.bound, _SEED))
+
+    def _evolve(self) -> None:
+        generations = 24 if self.units <= 150 else 4
+        rows = self._rows(200)
+        self.offer(
+            evolve(self.problem, self.pool, rows, generations, self.bound, _SEED + 1)
+        )
+
+    def _generate(self) -> None:
+        if not self.pool.patterns:
+            return
+        table, exact = table_for(self.problem)
+        rounds = 150 if self.units <= 250 else 40
+
+        def enough(bound: int) -> bool:
+            return round_up_to_price(bound, self.problem) >= self.cost
+
+        self.proof = generate(self.pool, table, exact, rounds, enough)
+        if self.proof is not None:
+            self.bound = max(self.bound, self.proof.bound)
+
+    def _guided(self, rounds: int, rows: int) -> Values | None:
+        values = None
+        for _ in range(rounds):
+            values = relaxed(self.pool)
+            if values is None:
+                return None
+            guide(self.pool, values.blocks, rows, 60, self.rng)
+        return values
+
+    def _promise(self, values: Values) -> int:
+        """Return what the relaxation over known sheets costs, rounded up."""
+        patterns = list(self.pool.patterns.values())[: len(values.choice)]
+        prices = [self.problem.stocks[pattern.stock].price for pattern in patterns]
+        rest = sum(p * part for p, part in zip(prices, values.choice, strict=True))
+        return round_up_to_price(int(rest - 1e-6 * max(prices)), self.problem)
+
+    def _dive(self) -> None:
+        rows = self._rows(400)
+        values = self._guided(12 if self.units <= 250 else 4, rows)
+        if values is None:
+            return
+        dives = 6 if self.units <= 120 else 3
+        for number in range(dives):
+            values = relaxed(self.pool)
+            if values is None or self.done or self._promise(values) >= self.cost:
+                return
+            shake = 0.3 if number else 0.0
+            self.offer(dive(self.pool, rows, self.cost, shake, self.rng))
+
+    def _cover(self) -> None:
+        values = relaxed(self.pool)
+        if values is None or (
+            self.best is not None and self._promise(values) >= self.cost
+        ):
+            return
+        places = lean(self.pool, values.blocks, 800)
+        patterns = list(self.pool.patterns.values())
+        few = [patterns[place] for place in places]
+        held, stock_of = matrix(few, self.problem)
+        chosen, _ = cheapest_cover(held, stock_of, self.problem, _NODES)
+        self.offer([few[n] for n in chosen] if chosen else None)
+
+    def _alone(self) -> None:
+        """Try each size of sheet by itself: a mixture must never be dearer."""
+        kinds = [n for n, kind in enumerate(self.problem.stocks) if kind.most != 0]
+        if len(kinds) < 2:
+            return
+        for kind in kinds:
+            stock = self.problem.stocks[kind]
+            alone = replace(self.problem, stocks=(stock,))
+            if not all(
+                any(a <= stock.along and c <= stock.across for a, c in block.forms)
+                for block in self.problem.blocks
+            ):
+                continue
+            search = Search(alone)
+            if search.bound >= self.cost:
+                continue
+            search.run()
+            plan = search.best or []
+            self.offer([Pattern(kind, pattern.blocks) for pattern in plan])
+
+    def _raise(self) -> None:
+        if self.proof is None or self.problem.stages is not None:
+            return
+        bound, plan = raise_bound(self.proof, self.cost, 400)
+        self.bound = max(self.bound, bound)
+        if plan is not None and self.proof.exact:
+            patterns = [arranged(self.problem, kind, counts) for kind, counts in plan]
+            found = [pattern for pattern in patterns if pattern is not None]
+            self.offer(found if len(found) == len(patterns) else None)

@@ -1,0 +1,273 @@
+"""The least cost of one piece, proven: every selection on every sheet is compared."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from pricebook.veneer.boxes import NEVER, Boxes, build, grid
+from pricebook.veneer.model import Pattern, Problem
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    Array = NDArray[Any]
+
+_LARGEST_GRID = 4000
+_ONE_SHEET = 20_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """How much there is to compare: selections, sums of numbers, and the grids."""
+
+    selections: int
+    sums: int
+    lengths: list[int]
+    widths: list[int]
+
+
+def predicted_work(problem: Problem, most: int) -> Work | None:
+    """Return how much there is to compare, before doing any of it.
+
+    Parameters
+    ----------
+    problem : Problem
+        Blocks and sheets.
+    most : int
+        Give up when there are more sums than this.
+
+    Returns
+    -------
+    Work or None
+        None when it is too much.
+    """
+    selections, pairs = 1, 1
+    for block in problem.blocks:
+        selections *= block.count + 1
+        pairs *= (block.count + 1) * (block.count + 2) // 2
+        if pairs > most:
+            return None
+    lengths = grid(problem, 0, _LARGEST_GRID)
+    widths = grid(problem, 1, _LARGEST_GRID)
+    if lengths is None or widths is None:
+        return None
+    return Work(selections, pairs * (len(lengths) + len(widths)), lengths, widths)
+
+
+@dataclass(slots=True)
+class _Sheets:
+    """For each selection the cheapest sheet that holds it, and its best offcut."""
+
+    price: Array
+    stock: Array
+    offcut: Array
+    place: Array
+
+
+def _cheapest_sheets(boxes: Boxes, problem: Problem) -> _Sheets:
+    """Find for every selection its cheapest sheet, then the largest offcut there."""
+    import numpy as np
+
+    rows = boxes.used
+    price = np.full(rows, np.iinfo(np.int64).max // 4)
+    stock, offcut = np.full(rows, -1), np.full(rows, -1)
+    place = np.zeros(rows, dtype=np.int64)
+    for number, kind in enumerate(problem.stocks):
+        wide = int(np.searchsorted(boxes.widths, kind.across, side="right"))
+        if kind.most == 0 or wide == 0:
+            continue
+        length = boxes.length[:rows, :wide].astype(np.int64)
+        rest_along = np.where(length <= kind.along, kind.along - length, -1)
+        rest_across = (kind.across - boxes.widths[:wide]).astype(np.int64)
+        left = np.maximum(rest_along * kind.across, rest_across * kind.along)
+        left[rest_along < 0] = -1
+        best = left.argmax(axis=1)
+        size = left[np.arange(rows), best]
+        better = (size >= 0) & (kind.price <= price)
+        better &= (kind.price < price) | (size > offcut)
+        price[better], stock[better] = kind.price, number
+        offcut[better], place[better] = size[better], best[better]
+    return _Sheets(price, stock, offcut, place)
+
+
+def exact_plan(problem: Problem, work: Work) -> list[Pattern]:
+    """Return the plan of least cost, fewest sheets and largest offcut.
+
+    Parameters
+    ----------
+    problem : Problem
+        Blocks and sheets, without limits on how many.
+    work : Work
+        The grids of `predicted_work`.
+
+    Returns
+    -------
+    list of Pattern
+        No plan costs less.
+    """
+    boxes = build(problem, work.lengths, work.widths)
+    sheets = _cheapest_sheets(boxes, problem)
+    chosen = _cover(boxes, sheets)
+    return [
+        Pattern(
+            int(sheets.stock[boxes.row[number]]),
+            tuple(
+                arrange(boxes, problem, number, int(sheets.place[boxes.row[number]]))
+            ),
+        )
+        for number in chosen
+    ]
+
+
+def _cover(boxes: Boxes, sheets: _Sheets) -> list[int]:
+    """Split the whole selection into sheets: cost, then sheets, then offcut."""
+    import numpy as np
+
+    total = boxes.selections.total
+    many = sum(boxes.selections.counts) + 1
+    key = np.zeros(total, dtype=np.int64)
+    offcut = np.zeros(total, dtype=np.int64)
+    choice = np.zeros(total, dtype=np.int64)
+    row_key = sheets.price * many + 1
+    for number in range(1, total):
+        inside = boxes.selections.parts_of(number)[1:]
+        inside = inside[boxes.row[inside] >= 0]
+        # some sheet holds a block of the last kind: it may as well be this one
+        inside = inside[inside >= _last_stride(boxes, number)]
+        rows, rest = boxes.row[inside], number - inside
+        keys = row_key[rows] + key[rest]
+        least = keys.min()
+        same = np.nonzero(keys == least)[0]
+        left = np.maximum(sheets.offcut[rows[same]], offcut[rest[same]])
+        best = int(left.argmax())
+        key[number], offcut[number] = least, left[best]
+        choice[number] = inside[same[best]]
+    chosen = []
+    number = total - 1
+    while number:
+        chosen.append(int(choice[number]))
+        number -= int(choice[number])
+    return chosen
+
+
+def _last_stride(boxes: Boxes, number: int) -> int:
+    return max(stride for stride in boxes.selections.strides if stride <= number)
+
+
+def arrange(
+    boxes: Boxes, problem: Problem, number: int, place: int
+) -> list[tuple[int, int, int, int]]:
+    """Lay out a selection in its shortest box of a given width.
+
+    Parameters
+    ----------
+    boxes : Boxes
+        The tables.
+    problem : Problem
+        The blocks.
+    number : int
+        The selection.
+    place : int
+        Which width of the grid the box may have at the most.
+
+    Returns
+    -------
+    list of (block, form, offset along, offset across)
+        Ready for a pattern.
+    """
+    import numpy as np
+
+    row = boxes.row[number]
+    target = int(boxes.length[row, place])
+    digits = boxes.selections.digits(number)
+    if sum(digits) == 1:
+        block = digits.index(1)
+        width = int(boxes.widths[place])
+        forms = problem.blocks[block].forms
+        fitting = [n for n, form in enumerate(forms) if form[1] <= width]
+        return [(block, min(fitting, key=lambda n: forms[n][0]), 0, 0)]
+    inside = boxes.selections.parts_of(number)
+    half = inside[1 : (len(inside) + 1) // 2]
+    half = half[(boxes.row[half] >= 0) & (boxes.row[number - half] >= 0)]
+    one, two = boxes.row[half], boxes.row[number - half]
+    stacked = boxes.length[one, place] + boxes.length[two, place]
+    found = np.nonzero(stacked == target)[0]
+    if len(found):
+        first, rest = int(half[found[0]]), number - int(half[found[0]])
+        shift = int(boxes.length[boxes.row[first], place])
+        return _moved(
+            arrange(boxes, problem, first, place),
+            arrange(boxes, problem, rest, place),
+            (shift, 0),
+        )
+    level = int(np.searchsorted(boxes.lengths, target))
+    beside = boxes.width[one, level] + boxes.width[two, level]
+    best = int(beside.argmin())
+    if target >= NEVER or beside[best] > boxes.widths[place]:
+        raise AssertionError("a staircase has no pair that makes it")
+    first, rest = int(half[best]), number - int(half[best])
+    wide = [int(boxes.width[boxes.row[n], level]) for n in (first, rest)]
+    places = [int(np.searchsorted(boxes.widths, width)) for width in wide]
+    return _moved(
+        arrange(boxes, problem, first, places[0]),
+        arrange(boxes, problem, rest, places[1]),
+        (0, wide[0]),
+    )
+
+
+def _moved(
+    one: list[tuple[int, int, int, int]],
+    two: list[tuple[int, int, int, int]],
+    shift: tuple[int, int],
+) -> list[tuple[int, int, int, int]]:
+    return one + [
+        (block, form, a + shift[0], c + shift[1]) for block, form, a, c in two
+    ]
+
+
+def arranged(
+    problem: Problem, stock: int, counts: tuple[int, ...]
+) -> Pattern | None:
+    """Lay a given selection out on one sheet, leaving the largest offcut.
+
+    Parameters
+    ----------
+    problem : Problem
+        Blocks and sheets.
+    stock : int
+        Which sheet.
+    counts : tuple of int
+        How many of each block, with more than needed left out.
+
+    Returns
+    -------
+    Pattern or None
+        None when it cannot be cut from that sheet, or is too much to try.
+    """
+    used = [
+        (n, min(count, block.count))
+        for n, (count, block) in enumerate(zip(counts, problem.blocks, strict=True))
+        if count and block.count
+    ]
+    small = replace(
+        problem,
+        blocks=tuple(replace(problem.blocks[n], count=count) for n, count in used),
+        stocks=(replace(problem.stocks[stock], most=None),),
+    )
+    work = predicted_work(small, _ONE_SHEET)
+    if work is None or work.sums > _ONE_SHEET:
+        return None
+    boxes = build(small, work.lengths, work.widths)
+    row = boxes.row[boxes.selections.total - 1]
+    sheets = _cheapest_sheets(boxes, small)
+    if row < 0 or sheets.stock[row] < 0:
+        return None
+    whole = boxes.selections.total - 1
+    return Pattern(
+        stock,
+        tuple(
+            (used[block][0], form, a, c)
+            for block, form, a, c in arrange(boxes, small, whole, int(sheets.place[row]))
+        ),
+    )

@@ -1,0 +1,118 @@
+"""Every sheet that is worth nearly as much as the best: what a cheaper plan must use.
+
+If values of the blocks are a feasible dual solution with bound B, then a plan that
+costs no more than B + g uses only sheets whose value misses their price by g at the
+most. All of those are listed here, so that a search among them proves something.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from pricebook.veneer.knapsack import Knapsack
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    Array = NDArray[Any]
+    Found = dict[int, int]
+    """Value of each selection; a selection is a number with a digit a block."""
+
+BITS = 8
+"""A digit goes up to 255 copies of a block on one sheet."""
+
+
+class TooMany(Exception):
+    """There are more such sheets than are worth listing."""
+
+
+class NearBest:
+    """Lists selections by the box they are cut from.
+
+    Parameters
+    ----------
+    table : Knapsack
+        Filled for the values.
+    values : sequence of int
+        The values of the blocks.
+    misses : sequence of int
+        By how much the best sheet of each stock misses its price.
+    slack : int
+        By how much a sheet may miss its price.
+    most : int
+        Give up beyond so many selections in all.
+    """
+
+    def __init__(
+        self,
+        table: Knapsack,
+        values: Sequence[int],
+        misses: Sequence[int],
+        slack: int,
+        most: int,
+    ) -> None:
+        self.table, self.values, self.left = table, values, most
+        self.best = table.table.tolist()
+        self.allowed = (slack - _losses(table, misses)).tolist()
+        self.known: dict[tuple[int, int], Found] = {}
+        self.bases: dict[tuple[int, int], list[int]] = {}
+        for block, corners in enumerate(table.corner):
+            for corner in corners:
+                self.bases.setdefault(corner, []).append(block)
+
+    def of(self, i: int, j: int) -> Found:
+        """Return the selections of a box that some listed sheet may use."""
+        if (i, j) in self.known:
+            return self.known[i, j]
+        least = self.best[i][j] - self.allowed[i][j]
+        found: Found = {0: 0} if least <= 0 else {}
+        for block in self.bases.get((i, j), ()):
+            if self.values[block] >= least and self.values[block]:
+                found[1 << (BITS * block)] = self.values[block]
+        for a, b in ((i - 1, j), (i, j - 1)):
+            if a >= 0 and b >= 0 and self.best[a][b] >= least:
+                found |= {n: v for n, v in self.of(a, b).items() if v >= least}
+        for a, b in self.table.down[i]:
+            self._join((a, j), (b, j), least, found)
+        for a, b in self.table.right[j]:
+            self._join((i, a), (i, b), least, found)
+        self.left -= len(found)
+        if self.left < 0:
+            raise TooMany
+        self.known[i, j] = found
+        return found
+
+    def _join(
+        self, one: tuple[int, int], two: tuple[int, int], least: int, found: Found
+    ) -> None:
+        best = self.best[two[0]][two[1]]
+        if self.best[one[0]][one[1]] + best < least:
+            return
+        others = self.of(*two).items()
+        for first, value in self.of(*one).items():
+            if value + best < least:
+                continue
+            for second, more in others:
+                if value + more >= least:
+                    found[first + second] = value + more
+
+
+def _losses(table: Knapsack, misses: Sequence[int]) -> Array:
+    """Return for each box what a sheet misses at the least that is cut through it."""
+    import numpy as np
+
+    tall, wide = table.shape
+    loss = np.full(tall * wide + 1, np.iinfo(np.int64).max // 4)
+    for kind, miss in zip(table.problem.stocks, misses, strict=True):
+        i, j = table.place(kind.along, kind.across)
+        if kind.most != 0 and i >= 0 and j >= 0:
+            loss[i * wide + j] = min(miss, loss[i * wide + j])
+    flat = np.append(table.table.ravel(), 0)
+    for wave in reversed(table.waves):
+        cell = np.repeat(wave.cells, np.diff(np.append(wave.starts, len(wave.one))))
+        through = loss[cell] + flat[cell] - flat[wave.one] - flat[wave.two]
+        np.minimum.at(loss, wave.one, through)
+        np.minimum.at(loss, wave.two, through)
+    result: Array = loss[:-1].reshape(table.shape)
+    return result
