@@ -105,7 +105,7 @@ def pay_per_hour(costs: Costs, policy: PricePolicy, lot: Outlook) -> Figure:
     return Figure(
         pay,
         f"The middle hammer price of {show(middle)}, less fees and "
-        f"{show(costs.used_up_cents)} used up, over {costs.hours:g} hours.",
+        f"{show(costs.used_up_cents)} used up, over {costs.hours:.1f} hours.",
     )
 
 
