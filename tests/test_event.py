@@ -338,6 +338,30 @@ def test_a_card_fee_is_due_only_when_paid_by_card():
     assert settle(sale, [sold(cents=10000, method="card")]).net_cents == 9680
 
 
+def test_card_fees_that_were_charged_are_shared_out_to_the_cent():
+    # largest remainder, worked by hand: 31.07 over 900, 450 and 125 of 1,475 is
+    # 18.958, 9.479, 2.633 -> 18.95 + 9.47 + 2.63, the two cents left to the first two
+    lots = tuple(lot(str(n)) for n in (1, 2, 3))
+    sale = event(*lots, deductions=(CardFee("processor", 0.02), Rest(SHARE)))
+    results = [
+        sold(str(n), cents, method="card")
+        for n, cents in ((1, 90000), (2, 45000), (3, 12500))
+    ]
+    done = settle(sale, results, Counted(card_fees_cents=3107))
+    assert [x.card_fee_cents for x in done.lots] == [1896, 948, 263]
+    assert (done.card_fees_by_rule_cents, done.spent_cents) == (2950, 3107)
+    assert done.is_clean
+    words = (
+        "Card fees are those charged, 31.07; the rule alone would have reckoned 29.50"
+    )
+    assert any(words in caution for caution in board_report(done).cautions)
+
+
+def test_card_fees_charged_without_a_card_sale_refuse_a_clean_bill():
+    done = settle(event(), [sold()], Counted(card_fees_cents=100))
+    assert not done.is_clean
+
+
 def test_materials_are_repaid_up_to_what_is_documented_and_what_is_left():
     sale = event(
         lot(maker="Bo", repay_cents=4000, opening_cents=1000),

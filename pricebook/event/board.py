@@ -26,6 +26,7 @@ from pricebook.event.papers import say_unpaid
 from pricebook.event.return_lines import missing_values
 from pricebook.event.settling import Settlement
 from pricebook.forecast import Evening
+from pricebook.money import show
 from pricebook.receipts import PRACTITIONER, triggers
 
 
@@ -170,6 +171,11 @@ def _cautions(done: Settlement) -> tuple[str, ...]:
         said.append(
             "Cash and cheques were not counted apart from the bids; let two people "
             "count and sign."
+        )
+    if done.card_fees_cents != done.card_fees_by_rule_cents:
+        said.append(
+            f"Card fees are those charged, {show(done.card_fees_cents)}; the rule "
+            f"alone would have reckoned {show(done.card_fees_by_rule_cents)}."
         )
     missing = missing_values(done.lots)
     if missing:

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from pricebook.event.results import STATES
 from pricebook.money import show
-from pricebook.proceeds import CardFee
 
 if TYPE_CHECKING:
     from pricebook.event.settling import Settlement
@@ -172,13 +171,7 @@ def _money_controls(done: Settlement) -> Iterator[Control]:
         right_words="cash, cheques, cards and unpaid",
         right=sum(got.values()) + done.unpaid_cents,
     )
-    fees = sum(
-        line.amount_cents
-        for lot in done.lots
-        if lot.split and lot.is_paid
-        for line in lot.split.lines
-        if isinstance(line.rule, CardFee)
-    )
+    fees = done.card_fees_cents
     counted = done.counted
     pairs = (
         ("cash", got["cash"], counted.cash_cents),

@@ -25,6 +25,8 @@ class SettledLot:
         void it is the split of the sale that was undone.
     receipt : Receipt or None
         What its buyer may be told; None until it is paid.
+    card_fee_cents : int
+        Card fee of a lot that is paid. [cents]
 
     Notes
     -----
@@ -36,6 +38,7 @@ class SettledLot:
     result: Result
     split: Split | None = None
     receipt: Receipt | None = None
+    card_fee_cents: int = 0
 
     @property
     def key(self) -> str:

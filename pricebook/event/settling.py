@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import Any
 
-from pricebook.errors import PricebookError, SpecError, raise_all
 from pricebook.event.controls import Control, controls
-from pricebook.event.lots import Lot
 from pricebook.event.papers import (
     Invoice,
     LedgerRow,
@@ -23,11 +20,9 @@ from pricebook.event.plan import Event
 from pricebook.event.result_checks import in_order
 from pricebook.event.results import METHODS, Counted, Result
 from pricebook.event.return_lines import return_lines
-from pricebook.event.rules import rules_for
 from pricebook.event.settled import SettledLot
-from pricebook.money import show
-from pricebook.proceeds import Rules, split
-from pricebook.receipts import EventLines, buyer
+from pricebook.event.settling_lots import settle_lots, with_card_fees
+from pricebook.receipts import EventLines
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +47,8 @@ class Settlement:
         By payee, the charity and the tax included.
     lines : EventLines or None
         Event lines of the public return; None while a value is missing.
+    card_fees_by_rule_cents : int
+        Card fees as the rule reckons them, before those charged were known. [cents]
     controls : tuple of Control
         Control totals.
     """
@@ -64,6 +61,7 @@ class Settlement:
     receipts: tuple[PaddleReceipt, ...]
     payouts: tuple[Payout, ...]
     lines: EventLines | None
+    card_fees_by_rule_cents: int = 0
     controls: tuple[Control, ...] = ()
 
     @property
@@ -123,6 +121,11 @@ class Settlement:
             if lot.received_cents:
                 got[lot.result.method] += lot.received_cents
         return got
+
+    @property
+    def card_fees_cents(self) -> int:
+        """Card fees of lots that are paid [cents]."""
+        return sum(lot.card_fee_cents for lot in self.lots)
 
     @property
     def tickets_cents(self) -> int:
@@ -202,13 +205,15 @@ def settle(
     Notes
     -----
     A lot that is paid is split by its order of deductions, with a card fee only if
-    it was paid by card; each lot counts as a payment of its own. An unpaid lot is
+    it was paid by card; each lot counts as a payment of its own, until the fees that
+    were charged are counted: those are then shared out over the lots. An unpaid lot is
     split too, but nothing of it is paid out and it is no cash raised. A sale made
     void stays in the ledger with a row that reverses it. Buyers are paddle numbers.
 
     Examples
     --------
     >>> from datetime import date, datetime
+    >>> from pricebook.event import Lot
     >>> from pricebook.proceeds import Rest, SalesTax, Share
     >>> spring = Event(
     ...     key="spring", name="Spring sale", charity="the Share",
@@ -222,24 +227,14 @@ def settle(
     >>> done.raised_cents, done.spent_cents, done.net_cents, done.is_clean
     (12000, 600, 11400, True)
     """
-    ordered = in_order(event, results)
-    rules: dict[tuple[Any, ...], Rules] = {}
-    settled: list[SettledLot] = []
-    faults: list[str] = []
-    for lot, result in zip(event.lots, ordered, strict=True):
-        like = (lot.paid_as_maker, lot.repay_cents, lot.deductions)
-        if like not in rules:
-            rules[like] = rules_for(event, lot)
-        try:
-            settled.append(_settle_lot(event, lot, result, rules[like]))
-        except PricebookError as error:
-            faults += [f"lot {lot.key}: {fault}" for fault in error.faults]
-    raise_all(SpecError, faults)
-    lots = tuple(settled)
+    counted = counted or Counted()
+    by_rule = settle_lots(event, in_order(event, results))
+    lots = with_card_fees(event, by_rule, counted.card_fees_cents)
     done = Settlement(
         event=event,
         lots=lots,
-        counted=counted or Counted(),
+        counted=counted,
+        card_fees_by_rule_cents=sum(lot.card_fee_cents for lot in by_rule),
         ledger=ledger(lots),
         invoices=invoices(lots),
         receipts=receipts(lots),
@@ -247,42 +242,3 @@ def settle(
         lines=return_lines(event, lots),
     )
     return replace(done, controls=controls(done))
-
-
-def _settle_lot(event: Event, lot: Lot, result: Result, rules: Rules) -> SettledLot:
-    if result.hammer_cents is None:
-        return SettledLot(lot=lot, result=result)
-    parts = split(
-        result.hammer_cents,
-        rules,
-        fair_market_value_cents=lot.fair_market_value_cents,
-        by_card=result.method == "card",
-    )
-    done = SettledLot(lot=lot, result=result, split=parts)
-    _check_amount(result, parts.charged_cents)
-    if not done.is_paid:
-        return done
-    told = buyer(
-        result.hammer_cents,
-        lot.fair_market_value_cents,
-        event.is_published(lot),
-        as_of=event.on.year,
-    )
-    return replace(done, receipt=told)
-
-
-def _check_amount(result: Result, charged_cents: int) -> None:
-    """Refuse an amount paid that does not go with what was charged."""
-    amount = result.amount_cents
-    if amount is None or amount == charged_cents:
-        return
-    if amount > charged_cents:
-        raise SpecError(
-            f"{show(amount)} was paid for {show(charged_cents)} charged; write the "
-            "price charged, and what is above it as a gift to the evening."
-        )
-    if result.paid:
-        raise SpecError(
-            f"is marked as paid, but {show(amount)} is less than the "
-            f"{show(charged_cents)} charged; write the part paid alone, or the whole."
-        )
