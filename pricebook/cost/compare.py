@@ -81,12 +81,13 @@ def compare_species(
 
     Notes
     -----
-    Every row holds the totals of its own cost sheet. What lies in the rack may be
-    used in every row; "one size" is what is bought. Edge banding of the piece's
-    own wood follows the species where the price book has it; else it stays, and
-    the row says so. Backing veneer stays. The movement is that of solid wood as
-    wide as the widest face, with the tangential coefficient of wood_handbook_2010,
-    Table 13-5: veneer glued to a board is held back by it.
+    Every row holds the totals of its own cost sheet. A row of one size is cut from
+    that size alone, bought or in the rack; a row of all sizes from whatever is
+    there, offcuts too. Edge banding of the piece's own wood follows the species
+    where the price book has it; else it stays, and the row says so. Backing veneer
+    stays. The movement is that of solid wood as wide as the widest face, with the
+    tangential coefficient of wood_handbook_2010, Table 13-5: veneer glued to a
+    board is held back by it.
     """
     faces = _shown(piece)
     raise_all(SpecError, _faults(piece, faces, moisture_percent))
@@ -152,17 +153,14 @@ def _offers(shop: Shop) -> Iterator[tuple[str, str, str, tuple[Sheet, ...]]]:
     shown = [sheet for sheet in shop.sheets if sheet.veneer == "show"]
     for species, form in dict.fromkeys((s.species, s.form) for s in shown):
         own = [s for s in shown if (s.species, s.form) == (species, form)]
-        rack = [s for s in own if s.on_hand]
         sizes: dict[str, list[Sheet]] = {}
         for sheet in own:
-            if sheet.to_buy:
-                name = size_words(sheet, shop.settings.lengths)
-                sizes.setdefault(name, []).append(sheet)
-        if len(sizes) != 1:
-            yield species, form, ALL_SIZES, tuple(s for s in own)
+            sizes.setdefault(size_words(sheet, shop.settings.lengths), []).append(sheet)
+        if len(sizes) > 1:
+            yield species, form, ALL_SIZES, tuple(own)
         for name, rows in sizes.items():
-            kept = [replace(s, to_buy=False) for s in rack if s not in rows]
-            yield species, form, name, (*rows, *kept)
+            if len(sizes) == 1 or any(sheet.to_buy for sheet in rows):
+                yield species, form, name, tuple(rows)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

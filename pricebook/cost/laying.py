@@ -1,13 +1,16 @@
-"""The layouts of one set of faces under many price lists, each solved only once."""
+"""Layouts remembered, and those of one set of faces under many price lists."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pricebook.rates import Sheet
 from pricebook.takeoff import Face
 from pricebook.veneer.layout import Layout, SheetPlan, lay_out
+
+MOST_KEPT = 128
+"""Layouts remembered; the oldest goes first, so that memory stays flat."""
 
 MOST_STEPS = 20_000
 """Beyond so many sets of sheets to rule out, a new search is quicker."""
@@ -16,6 +19,48 @@ _Offer = tuple[Sheet, bool]
 """A row of the price book, and whether its sheets lie in the rack."""
 
 _Shape = tuple[tuple[float, float, float | None, int | None], ...]
+
+
+_KEPT: dict[object, Layout] = {}
+
+
+def laid(
+    faces: Sequence[Face],
+    stock: Sequence[Sheet],
+    *,
+    smallest_mm: float,
+    stages: int | None = None,
+    progress: Callable[[int, int, str], None] | None = None,
+) -> Layout:
+    """Lay faces out on sheets, and remember the answer.
+
+    Parameters
+    ----------
+    faces : sequence of Face
+        Faces of one piece or of several that share sheets.
+    stock : sequence of Sheet
+        What can be bought and what lies in the rack.
+    smallest_mm : float
+        A rest with a side shorter than this is waste. [mm]
+    stages : int or None
+        Most cuts in a row, 2 or 3; None: any number. [-]
+    progress : callable or None
+        Called with steps done, steps in all, and words.
+
+    Returns
+    -------
+    Layout
+        What `lay_out` answers; the same for the same faces and rows.
+    """
+    key = (tuple(faces), tuple(stock), smallest_mm, stages)
+    if key not in _KEPT:
+        found = lay_out(
+            faces, stock, smallest_mm=smallest_mm, stages=stages, progress=progress
+        )
+        if len(_KEPT) >= MOST_KEPT:
+            del _KEPT[next(iter(_KEPT))]
+        _KEPT[key] = found
+    return _KEPT[key]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +76,10 @@ class _Solved:
     @property
     def least_cents(self) -> int:
         return self.layout.least_possible_cents
+
+    def least_at(self, prices: tuple[int, ...]) -> int:
+        """Return the bound at prices in step with its own."""
+        return -(-self.least_cents * prices[0] // self.prices[0])
 
 
 class Layouts:
@@ -86,18 +135,18 @@ class Layouts:
         faces = tuple(replace(face, species=species) for face in self._faces)
         known = self._known.setdefault(tuple(map(_shape, offers)), [])
         prices = tuple(map(_price_cents, offers))
-        found = next((one for one in known if one.prices == prices), None)
+        found = next((one for one in known if _in_step(one.prices, prices)), None)
         best = found or _cheapest_of(known, prices, list(map(_most, offers)))
         if best is None:
             best = found = self._solved(faces, offers)
             known.append(best)
-        least = found.least_cents if found else _cost(best.counts, prices)
+        least = found.least_at(prices) if found else _cost(best.counts, prices)
         sheets = tuple(_dressed(best, offers, faces))
         return Layout(sheets=sheets, least_possible_cents=least)
 
     def _solved(self, faces: tuple[Face, ...], offers: Sequence[_Offer]) -> _Solved:
         rows = {sheet.key: sheet for sheet, _ in offers}
-        layout = lay_out(
+        layout = laid(
             faces,
             tuple(rows.values()),
             smallest_mm=self._smallest_mm,
@@ -180,6 +229,12 @@ def _up_to(
         left = cost_cents - count * prices[0]
         for rest in _up_to(left, prices[1:], most[1:]):
             yield (count, *rest)
+
+
+def _in_step(prices: tuple[int, ...], others: tuple[int, ...]) -> bool:
+    """Tell whether all prices differ by the same factor, so that nothing is new."""
+    pairs = zip(prices, others, strict=True)
+    return all(price * others[0] == other * prices[0] for price, other in pairs)
 
 
 def _may_hold(counts: Sequence[int], known: Sequence[_Solved]) -> bool:

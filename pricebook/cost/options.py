@@ -24,9 +24,9 @@ class SpeciesOption:
     species, form : str
         Wood of the faces that are seen, and "backed", "self-adhesive" or "raw".
     size : str
-        The one size of sheet to buy, or `ALL_SIZES`.
+        The one size of sheet that it is cut from, or `ALL_SIZES`.
     offered : tuple of Sheet
-        The rows it may be cut from; what lies in the rack is always among them.
+        The rows it may be cut from, bought or in the rack.
     banding_species : str
         Wood of the edge banding; empty where nothing is banded.
     cash_to_buy_cents, used_up_cents, full_cost_cents : int

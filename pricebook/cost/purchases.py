@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from pricebook.cost.lines import PAID, CostLine
 from pricebook.cost.shop import Shop
 from pricebook.errors import TableError
 from pricebook.money import exact, share_out
 from pricebook.rates import Material, Need, Pack, Purchase, buy
+
+_bought = lru_cache(maxsize=1024)(buy)
+"""A purchase asked for again is not worked out again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,8 +123,8 @@ def material_lines(
 def _shared(takers: Sequence[tuple[int, Wanted]]) -> Iterator[CostLine]:
     material = takers[0][1].material
     quantities = [exact(one.quantity) for _, one in takers]
-    whole = buy(material, float(sum(quantities)))
-    alone = [buy(material, one.quantity) for _, one in takers]
+    whole = _bought(material, float(sum(quantities)))
+    alone = [_bought(material, one.quantity) for _, one in takers]
     bought = capped_shares(
         whole.bought_cents, quantities, [one.bought_cents for one in alone]
     )

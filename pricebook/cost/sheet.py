@@ -17,6 +17,7 @@ from pricebook.cost.labour_lines import (
     piece_labour,
     spoilage_line,
 )
+from pricebook.cost.laying import laid
 from pricebook.cost.lines import GROUPS, CostLine, CostSheet
 from pricebook.cost.purchases import material_lines
 from pricebook.cost.shop import Shop
@@ -25,7 +26,7 @@ from pricebook.errors import SpecError
 from pricebook.piece import Piece
 from pricebook.rates import Row
 from pricebook.takeoff import Face
-from pricebook.veneer.layout import Layout, lay_out
+from pricebook.veneer.layout import Layout
 
 Progress = Callable[[int, int, str], None]
 
@@ -100,7 +101,7 @@ def cost_sheets(
     smallest = shop.allowance("smallest offcut side")
 
     def layout_of(some: Sequence[Face], told: Progress | None = None) -> Layout:
-        return lay_out(some, stock, stages=stages, smallest_mm=smallest, progress=told)
+        return laid(some, stock, stages=stages, smallest_mm=smallest, progress=told)
 
     layout = layout_of(faces, progress)
     alone = _alone(jobs, layout, layout_of)
