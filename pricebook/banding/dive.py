@@ -9,9 +9,9 @@ from pricebook.banding.packing import Cut, Packer
 from pricebook.banding.programme import Programme
 
 THRIFT = 0.01
-FEW = 30
+FEW = 18
 STEPS = 30_000
-MOST_DIVES = 4
+MOST_DIVES = 12
 MANY_SIZES = 60
 
 
@@ -44,10 +44,10 @@ def dive(packer: Packer, bought: Sequence[int]) -> list[Cut] | None:
         left, rolls = list(packer.demand.counts), list(bought)
         if many:
             way = order if attempt % 2 == 0 else order[::-1]
-            cuts, left = packer.fill(way, attempt < 2, keep=MANY_SIZES - 10)
+            cuts, left = packer.fill(way, attempt % 4 < 2, keep=MANY_SIZES - 10)
             for kind, _ in cuts:
                 rolls[kind] -= 1
-        rest = _dive(packer, rolls, left, 0 if many else attempt)
+        rest = _dive(packer, rolls, left, attempt // 4 if many else attempt)
         if rest is not None:
             return cuts + rest
     return None
