@@ -14,10 +14,9 @@ from pricebook.charts.sheet_drawing import (
     WASTE_HATCH,
     Pen,
     draw_sheet,
-    has_centred,
     run_boxes,
 )
-from pricebook.charts.sheet_marks import Mark, marks_on
+from pricebook.charts.sheet_marks import Mark, has_centred, marks_on
 from pricebook.charts.style import (
     EDGE_PT,
     FAINT,

@@ -18,6 +18,9 @@ FONT_FILES = {
 }
 _PLAIN_BELOW = 0x300
 """Below this code every character stands alone; above it some join or reorder."""
+SIZES = (8.0, 7.0, 6.5)
+"""Sizes of type on a drawing, largest first; never smaller. [pt]"""
+_MOST_LINES = 5
 _EM = 100.0
 _SPARE = 1.02
 _UNKNOWN = "\N{REPLACEMENT CHARACTER}"
@@ -220,8 +223,8 @@ def fitted(
     paragraphs: Sequence[str],
     width: float,
     height: float,
-    sizes: Sequence[float] = (8.0, 7.0, 6.5),
-    most_lines: int = 5,
+    *,
+    turns: Sequence[bool] = (False, True),
 ) -> Lettering | None:
     """Fit paragraphs into a rectangle: flat, then upright, then smaller.
 
@@ -231,10 +234,8 @@ def fitted(
         What to write, each on lines of its own.
     width, height : float
         The rectangle. [pt]
-    sizes : sequence of float
-        Sizes of type to try, largest first. [pt]
-    most_lines : int
-        No more lines than this.
+    turns : sequence of bool
+        Whether to try flat, upright, or both.
 
     Returns
     -------
@@ -250,11 +251,11 @@ def fitted(
     >>> fitted(["left side"], 12, 12) is None
     True
     """
-    for size in sizes:
-        for turned in (False, True):
+    for size in SIZES:
+        for turned in turns:
             across, down = (height, width) if turned else (width, height)
             lines = _set(paragraphs, across, size)
-            fits = 0 < len(lines) <= most_lines and height_of(lines, size) <= down
+            fits = 0 < len(lines) <= _MOST_LINES and height_of(lines, size) <= down
             if fits:
                 return Lettering(lines, size, turned)
     return None

@@ -15,6 +15,8 @@ from pricebook.charts.sheet_marks import (
     Mark,
     SheetMarks,
     box_on_sheet,
+    centre_mm,
+    has_centred,
 )
 from pricebook.charts.style import (
     BLUE,
@@ -183,17 +185,6 @@ def _dimensions(pen: Pen, plan: SheetPlan, lengths: str) -> None:
     words = longer if width_of(longer, _SMALL) < across else side
     left = -BAND_PT - DIMENSION_PT / 2 + 1.0
     pen.write(Mark(left, across / 2, Lettering((words,), _SMALL, turned=True)))
-
-
-def has_centred(plan: SheetPlan) -> bool:
-    """Tell whether a face on the sheet is centred on its figure."""
-    return any(placed.face.centred for placed in plan.placed)
-
-
-def centre_mm(plan: SheetPlan) -> float:
-    """Return where the centre line of the figure runs across the sheet. [mm]."""
-    centre = plan.sheet.figure_centre_mm
-    return plan.sheet.across_mm / 2 if centre is None else centre
 
 
 def run_boxes(plan: SheetPlan, scale: float) -> list[Box]:

@@ -2,21 +2,28 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 
 from pricebook.charts.boxes import Box
-from pricebook.charts.lettering import Lettering, firm, fitted, readable, width_of
+from pricebook.charts.lettering import (
+    Lettering,
+    firm,
+    fitted,
+    height_of,
+    readable,
+    width_of,
+)
 from pricebook.lengths import show
 from pricebook.veneer.layout import PlacedFace, Rest, SheetCut, SheetPlan
 
 BAND_PT = 11.0
 """Band round a sheet that holds the cut numbers. [pt]"""
 NUMBER_SIZE = 6.5
-KEY_SIZES = (8.0, 7.0, 6.5)
 _STEP_PT = 3.0
-_ARROW_PT = 5.0
+_ARROW_PT, _LEAST_ARROW_PT = 5.0, 16.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +81,17 @@ def box_on_sheet(part: PlacedFace | Rest, scale: float) -> Box:
     )
 
 
+def has_centred(plan: SheetPlan) -> bool:
+    """Tell whether a face on the sheet is centred on its figure."""
+    return any(placed.face.centred for placed in plan.placed)
+
+
+def centre_mm(plan: SheetPlan) -> float:
+    """Return where the centre line of the figure runs across the sheet. [mm]."""
+    centre = plan.sheet.figure_centre_mm
+    return plan.sheet.across_mm / 2 if centre is None else centre
+
+
 def is_shared(plan: SheetPlan) -> bool:
     """Tell whether faces of several pieces lie on a sheet."""
     return len({placed.face.piece for placed in plan.placed}) > 1
@@ -88,19 +106,28 @@ def marks_on(
         _cut_numbers(plan, scale, outer, lengths) if with_cuts else ([], [])
     )
     taken = [_mark_box(mark) for mark in numbers]
-    keys = _Keys(lengths)
+    legend = _Legend(lengths)
     marks, arrows = [*numbers], []
     for placed in plan.placed:
         room = box_on_sheet(placed, scale).shrunk(2.0).clear_of(taken)
-        mark, arrow = _face_mark(placed, room, lengths, is_shared(plan), keys)
-        marks += mark
+        mark, arrow = _face_mark(placed, room, lengths, is_shared(plan), legend)
+        marks += [_clear_of_centre(each, plan, scale) for each in mark]
         arrows += arrow
     for rest in plan.rests:
         if rest.usable:
             room = box_on_sheet(rest, scale).shrunk(3.0).clear_of(taken)
-            marks += _rest_mark(rest, room, lengths, keys)
-    legend = (*keys.lines(), *unnumbered)
-    return SheetMarks(tuple(marks), tuple(arrows), legend)
+            marks += _rest_mark(rest, room, lengths, legend)
+    told = (*legend.lines(), *unnumbered)
+    return SheetMarks(tuple(marks), tuple(arrows), told)
+
+
+def _clear_of_centre(mark: Mark, plan: SheetPlan, scale: float) -> Mark:
+    """Put words that the figure's centre line would strike through on white."""
+    words = mark.words
+    long = width_of("\n".join(words.lines), words.size)
+    tall = long if words.turned else height_of(words.lines, words.size)
+    struck = has_centred(plan) and abs(centre_mm(plan) * scale - mark.y) < tall / 2
+    return replace(mark, boxed=True) if struck else mark
 
 
 def _outer(plan: SheetPlan, scale: float) -> Box:
@@ -154,38 +181,43 @@ def _cut_places(
         yield (at, way) if across else (way, at)
 
 
-class _Keys:
-    """Letters for what has no room, one letter for faces that are alike."""
+class _Legend:
+    """What is told below the sheet: sizes, letters, and places at the worst."""
 
     def __init__(self, lengths: str) -> None:
         self._lengths = lengths
+        self._named: dict[str, list[str]] = {}
         self._letters: dict[tuple[str, str], str] = {}
         self._places: dict[str, list[str]] = {}
-        self._counts: dict[str, int] = {}
+        self._counts: Counter[str] = Counter()
+
+    def tell_size(self, name: str, size: str) -> None:
+        """Tell the size of a face whose name alone found room."""
+        self._named.setdefault(size, []).append(name)
 
     def letter(self, name: str, size: str) -> str:
-        """Return the letter of a thing, a new one if need be."""
+        """Return a letter for a thing, the same for things that are alike."""
         key = (name, size)
         if key not in self._letters:
             self._letters[key] = _letters(len(self._letters))
-        letter = self._letters[key]
-        self._counts[letter] = self._counts.get(letter, 0) + 1
-        return letter
+        self._counts[self._letters[key]] += 1
+        return self._letters[key]
 
-    def note_place(self, letter: str, part: PlacedFace | Rest) -> None:
-        """Say where a thing lies whose letter finds no room either."""
+    def tell_place(self, letter: str, part: PlacedFace | Rest) -> None:
+        """Tell where a thing lies whose letter finds no room either."""
         along = show(part.along_at_mm, self._lengths)
         across = show(part.across_at_mm, self._lengths)
         place = f"{along} along and {across} across"
         self._places.setdefault(letter, []).append(place)
 
     def lines(self) -> Iterator[str]:
-        """Yield a line of the legend for each letter."""
+        """Yield the lines of the legend."""
+        for size, names in self._named.items():
+            yield f"{size}: {'; '.join(names)}"
         for (name, size), letter in self._letters.items():
-            count = self._counts[letter]
+            count, places = self._counts[letter], self._places.get(letter)
             words = f"{letter}: {name}, {size}"
             words += f" ({count} of them)" if count > 1 else ""
-            places = self._places.get(letter)
             yield words + (f", corner at {'; '.join(places)}" if places else "")
 
 
@@ -196,38 +228,45 @@ def _letters(number: int) -> str:
 
 
 def _face_mark(
-    placed: PlacedFace, room: Box, lengths: str, shared: bool, keys: _Keys
+    placed: PlacedFace, room: Box, lengths: str, shared: bool, legend: _Legend
 ) -> tuple[list[Mark], list[tuple[float, float, float]]]:
     """Write a face's name and size, or its letter, above its grain arrow."""
     name = readable(placed.name) + (" (turned)" if placed.turned else "")
     size = size_words(placed.along_mm, placed.across_mm, lengths)
     piece = [readable(placed.face.piece)] if shared else []
-    options = [[*piece, name, size], [", ".join([*piece, name, size])]]
+    whole = ", ".join([*piece, name])
     above = Box(room.left, room.bottom + _ARROW_PT, room.right, room.top)
-    has_arrow = room.width > 16.0
-    for box in (above, room) if has_arrow else (room,):
-        words = _first_fit(options, box)
-        if words:
-            arrow = [_arrow(room)] if box is above else []
-            return [Mark(*box.middle, words)], arrow
-    whole = ", ".join([readable(placed.face.name), *piece])
-    words = _key_words(keys, whole, size, room, placed)
-    return [Mark(*room.middle, words, bold=True)] if words else [], []
+    boxes = (above, room) if room.width > _LEAST_ARROW_PT else (room,)
+    for words, box in _fits([[*piece, name, size], [f"{whole}, {size}"]], boxes):
+        return [Mark(*box.middle, words)], [_arrow(room)] if box is above else []
+    for words, box in _fits([[*piece, name], [whole]], boxes):
+        legend.tell_size(whole, size)
+        return [Mark(*box.middle, words)], [_arrow(room)] if box is above else []
+    kind = ", ".join([*piece, readable(placed.face.name)])
+    return _key_mark(legend, kind, size, room, placed), []
 
 
-def _first_fit(options: Sequence[Sequence[str]], box: Box) -> Lettering | None:
-    found = (fitted(option, box.width, box.height) for option in options)
-    return next((words for words in found if words), None)
+def _fits(
+    options: Sequence[Sequence[str]], boxes: Sequence[Box]
+) -> Iterator[tuple[Lettering, Box]]:
+    """Yield each way to write some words into some rectangle, the best first."""
+    for box in boxes:
+        for option in options:
+            words = fitted(option, box.width, box.height)
+            if words:
+                yield words, box
 
 
-def _key_words(
-    keys: _Keys, name: str, size: str, room: Box, part: PlacedFace | Rest
-) -> Lettering | None:
-    letter = keys.letter(name, size)
-    words = fitted([letter], room.width - 1.0, room.height, KEY_SIZES)
+def _key_mark(
+    legend: _Legend, name: str, size: str, room: Box, part: PlacedFace | Rest
+) -> list[Mark]:
+    """Write a letter that the legend explains; where it fits not, tell the place."""
+    letter = legend.letter(name, size)
+    words = fitted([letter], room.width - 1.0, room.height, turns=(False,))
     if words is None:
-        keys.note_place(letter, part)
-    return words
+        legend.tell_place(letter, part)
+        return []
+    return [Mark(*room.middle, words, boxed=isinstance(part, Rest), bold=True)]
 
 
 def _arrow(room: Box) -> tuple[float, float, float]:
@@ -236,10 +275,10 @@ def _arrow(room: Box) -> tuple[float, float, float]:
     return middle - half, middle + half, room.bottom + _ARROW_PT / 2 - 0.5
 
 
-def _rest_mark(rest: Rest, room: Box, lengths: str, keys: _Keys) -> list[Mark]:
+def _rest_mark(rest: Rest, room: Box, lengths: str, legend: _Legend) -> list[Mark]:
     """Write an offcut's size, or its letter."""
     size = size_words(rest.along_mm, rest.across_mm, lengths)
-    words = _first_fit([["offcut", size], [f"offcut, {size}"]], room)
-    if words is None:
-        words = _key_words(keys, "offcut", size, room, rest)
-    return [Mark(*room.middle, words, boxed=True)] if words else []
+    options = [["offcut", size], [f"offcut, {size}"], [size]]
+    for words, box in _fits(options, [room]):
+        return [Mark(*box.middle, words, boxed=True)]
+    return _key_mark(legend, "offcut", size, room, rest)

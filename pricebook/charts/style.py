@@ -192,9 +192,11 @@ def svg_bytes(figure: Figure) -> bytes:
 def _bytes(figure: Figure, kind: str, metadata: dict[str, str | None]) -> bytes:
     if not isinstance(figure, Figure):
         raise SpecError(f"{figure!r} is no picture; give what a chart returned.")
+    # less packing, a third of the time
+    more: Any = {"pil_kwargs": {"compress_level": 3}} if kind == "png" else {}
     buffer = io.BytesIO()
     with house():
-        figure.savefig(buffer, format=kind, metadata=metadata)
+        figure.savefig(buffer, format=kind, metadata=metadata, **more)
     return buffer.getvalue()
 
 
