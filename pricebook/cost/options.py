@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
@@ -185,23 +186,24 @@ class Comparison:
     @property
     def sentences(self) -> tuple[str, ...]:
         """Which species is cheapest, and what would change that."""
-        sign, best = self.settings.currency, self.cheapest
-        cash = money(best.cash_to_buy_cents, sign)
-        first = f"{best.name} is the cheapest to buy, at {cash}"
+        return tuple(text[0].upper() + text[1:] for text in self._sentences())
+
+    def _sentences(self) -> Iterator[str]:
+        sign, best, own = self.settings.currency, self.cheapest, self.own
+        yield (
+            f"{best.name} is the cheapest to buy, at "
+            f"{money(best.cash_to_buy_cents, sign)}."
+        )
         if self.runner_up is None:
-            return (f"{first}; no other species could be compared.",)
-        there = f"{best.species} is the cheapest"
-        own = self.own
-        found = [f"{first}.", self._fall_sentence(self.runner_up)]
+            yield "no other species could be compared."
+        else:
+            yield self._fall_sentence(self.runner_up)
         if own is not None and own.species != best.species:
             more = own.cash_to_buy_cents - best.cash_to_buy_cents
-            found.append(
-                f"{self.own_species}, as the piece's file asks, costs "
-                f"{money(more, sign)} more to buy than {best.species}."
+            yield (
+                f"{own.name}, the best for the wood and form that the piece's file asks "
+                f"for, costs {money(more, sign)} more to buy."
             )
-        elif own is not None:
-            found.append(f"The piece's file asks for {best.species}: {there} anyway.")
-        return tuple(found)
 
     def _fall_sentence(self, second: SpeciesOption) -> str:
         sign, best = self.settings.currency, self.cheapest
