@@ -15,7 +15,7 @@ DAY = ["--on", "2026-11-25"]
 
 @pytest.fixture
 def copy(tmp_path):
-    """A working copy of the demo data, free to be spoiled."""
+    """Return a working copy of the demo data, free to be spoiled."""
     folder = tmp_path / "data"
     shutil.copytree(DATA, folder)
     return folder
