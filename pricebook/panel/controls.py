@@ -1,0 +1,358 @@
+"""One factory for every control: a labelled box, what it understood, a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Any
+
+from pricebook import lengths, money
+from pricebook.errors import PricebookError, UnitError
+from pricebook.panel import words
+from pricebook.panel.library import Widget, widgets
+
+Listener = Callable[["Control"], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wording:
+    """How a value is read from a box, shown in it, and echoed beside it.
+
+    Parameters
+    ----------
+    read : callable
+        From what a person typed or chose to a value; raises PricebookError.
+    show : callable
+        From a value to what stands in the box.
+    echo : callable
+        From a value to what was understood, in words.
+    """
+
+    read: Callable[[Any], Any]
+    show: Callable[[Any], Any]
+    echo: Callable[[Any], str] = lambda _: ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Track:
+    """The positions of a slider beside a box.
+
+    Parameters
+    ----------
+    low, high : int
+        First and last position. [-]
+    value_at : callable
+        From a position to a value.
+    position_of : callable
+        From a value to the nearest position; past the ends is fine.
+    """
+
+    low: int
+    high: int
+    value_at: Callable[[int], Any]
+    position_of: Callable[[Any], int]
+
+
+class Control:
+    """A labelled box that keeps the last value it understood.
+
+    Parameters
+    ----------
+    label : str
+        Its name, with the unit.
+    box : widget
+        The box.
+    wording : Wording
+        How its value is read, shown and echoed.
+    value : object
+        What it holds at first.
+    track : Track, optional
+        The positions of the slider that goes with the box.
+
+    Notes
+    -----
+    A text that cannot be read is answered by a sentence under the box; the value
+    understood before stays, and the sentence says so. A slider never changes a
+    value that was typed: past its ends it rests at the end.
+    """
+
+    def __init__(
+        self,
+        label: str,
+        box: Widget,
+        wording: Wording,
+        value: Any,  # noqa: ANN401 - a control may hold any value
+        track: Track | None = None,
+    ) -> None:
+        self.label = label
+        self.box = box
+        self.value = value
+        self._wording = wording
+        self._listeners: list[Listener] = []
+        self._quiet = False
+        self._unread = False
+        self._track = track
+        self.slider = _slider(label, track) if track else None
+        self._echo = widgets.HTML()
+        self._message = widgets.HTML()
+        line = widgets.HBox([box, self._echo])
+        parts = [line, *([self.slider] if self.slider else []), self._message]
+        self.widget = widgets.VBox(parts)
+        self.put(value)
+        box.observe(self._box_changed, "value")
+        if self.slider:
+            self.slider.observe(self._slider_moved, "value")
+
+    def listen(self, listener: Listener) -> None:
+        """Call a listener after every change that was understood."""
+        self._listeners.append(listener)
+
+    def put(self, value: Any) -> None:  # noqa: ANN401
+        """Hold a value, show it and say nothing to the listeners."""
+        self.value = value
+        with self._silence():
+            self.box.value = self._wording.show(value)
+            self._place(value)
+        self.echo(self._wording.echo(value))
+        self.say(())
+
+    def echo(self, text: str) -> None:
+        """Show beside the box what was understood."""
+        self._echo.value = words.understood(text)
+
+    def say(self, faults: Iterable[str]) -> None:
+        """Show the sentences of a refusal under the box, or none."""
+        found = tuple(faults)
+        self._unread = False
+        self._message.value = words.refused(found) if found else ""
+
+    def settle(self) -> None:
+        """Drop a sentence that no longer holds; one on an unread text stays."""
+        if not self._unread:
+            self.say(())
+
+    @property
+    def said(self) -> str:
+        """What stands under the box, as HTML; empty when nothing is wrong."""
+        return str(self._message.value)
+
+    def show(self, *, visible: bool) -> None:
+        """Show or hide the control."""
+        self.widget.layout.display = "" if visible else "none"
+
+    def offer(self, options: Sequence[tuple[str, Any]]) -> None:
+        """Give a drop-down other options; a value that stays on offer stays."""
+        if list(self.box.options) == list(options):
+            return
+        values = [value for _, value in options]
+        kept = self.value if self.value in values else values[0]
+        with self._silence():
+            self.box.options = options
+        self.put(kept)
+
+    @contextmanager
+    def _silence(self) -> Iterator[None]:
+        before, self._quiet = self._quiet, True
+        try:
+            yield
+        finally:
+            self._quiet = before
+
+    def _place(self, value: Any) -> None:  # noqa: ANN401
+        """Move the slider to a value, or to the end it lies past."""
+        if self._track and self.slider and value is not None:
+            at = self._track.position_of(value)
+            self.slider.value = min(max(at, self._track.low), self._track.high)
+
+    def _box_changed(self, change: dict[str, Any]) -> None:
+        if self._quiet:
+            return
+        try:
+            value = self._wording.read(change["new"])
+        except PricebookError as error:
+            kept = self._wording.echo(self.value) or self._wording.show(self.value)
+            self.say([*error.faults, f"The figures still stand for {kept}."])
+            self._unread = True
+            return
+        self._take(value)
+
+    def _slider_moved(self, change: dict[str, Any]) -> None:
+        if self._quiet or self._track is None:
+            return
+        value = self._track.value_at(change["new"])
+        with self._silence():
+            self.box.value = self._wording.show(value)
+        self._take(value)
+
+    def _take(self, value: Any) -> None:  # noqa: ANN401
+        self.value = value
+        with self._silence():
+            self._place(value)
+        self.echo(self._wording.echo(value))
+        self.say(())
+        for listener in self._listeners:
+            listener(self)
+
+
+def _slider(label: str, track: Track) -> Widget:
+    return widgets.IntSlider(
+        min=track.low,
+        max=track.high,
+        readout=False,
+        continuous_update=False,
+        tooltip=f"{label}, slider",
+        layout={"width": "98%"},
+    )
+
+
+def _text_box(label: str, width: str = "19em") -> Widget:
+    return widgets.Text(
+        description=label,
+        continuous_update=False,
+        style={"description_width": "initial"},
+        layout={"width": width},
+    )
+
+
+def words_box(label: str, value: str) -> Control:
+    """Return a box for plain words."""
+    wording = Wording(read=lambda text: str(text).strip(), show=str)
+    return Control(label, _text_box(label, "98%"), wording, value)
+
+
+def length_box(label: str, value: float | None, unit: str) -> Control:
+    """Return a box for a length as people write it, echoed in both units. [mm]."""
+    wording = Wording(
+        read=lengths.read,
+        show=lambda mm: "" if mm is None else written(mm, unit),
+        echo=lambda mm: "" if mm is None else both_units(mm),
+    )
+    return Control(f"{label} (in or mm)", _text_box(label), wording, value)
+
+
+def heights_box(label: str, value: tuple[float, ...], unit: str) -> Control:
+    """Return a box for lengths parted by commas; empty: all alike. [mm]."""
+    wording = Wording(
+        read=lambda text: tuple(
+            lengths.read(part) for part in str(text).split(",") if str(text).strip()
+        ),
+        show=lambda some: ", ".join(written(mm, unit) for mm in some),
+        echo=lambda some: f"{len(some)} listed" if some else "all alike",
+    )
+    return Control(label, _text_box(label), wording, value)
+
+
+def money_box(
+    label: str,
+    value: int | None,
+    sign: str,
+    *,
+    optional: bool = False,
+    track: Track | None = None,
+) -> Control:
+    """Return a box for an amount of money; an optional one may be empty. [cents]."""
+    read = _or_none(money.read) if optional else money.read
+    wording = Wording(
+        read=read,
+        show=lambda cents: "" if cents is None else money.show(cents),
+        echo=lambda cents: "none" if cents is None else money.show(cents, sign),
+    )
+    return Control(f"{label} ({sign})", _text_box(label), wording, value, track)
+
+
+def number_box(
+    label: str,
+    value: float | None,
+    *,
+    unit: str = "",
+    whole: bool = False,
+    empty: str = "",
+    track: Track | None = None,
+) -> Control:
+    """Return a box for a number of 0 or more.
+
+    Parameters
+    ----------
+    label : str
+        Its name.
+    value : float or None
+        What it holds at first; None: it is empty. [unit]
+    unit : str
+        Echoed behind the number.
+    whole : bool
+        Whether it takes whole numbers only.
+    empty : str
+        What an empty box means, in words; without them it may not be empty.
+    track : Track, optional
+        For a slider beside it.
+
+    Returns
+    -------
+    Control
+        The control.
+    """
+    read: Callable[[Any], Any] = _whole if whole else _number
+    wording = Wording(
+        read=_or_none(read) if empty else read,
+        show=lambda number: "" if number is None else f"{number:g}",
+        echo=lambda number: empty if number is None else f"{number:g} {unit}".strip(),
+    )
+    return Control(label, _text_box(label), wording, value, track)
+
+
+def choice(label: str, options: Sequence[tuple[str, Any]], value: Any) -> Control:  # noqa: ANN401
+    """Return a drop-down of (words, value) pairs."""
+    box = widgets.Dropdown(
+        description=label,
+        options=options,
+        value=value,
+        style={"description_width": "initial"},
+        layout={"width": "98%"},
+    )
+    return Control(label, box, Wording(read=lambda v: v, show=lambda v: v), value)
+
+
+def tick(label: str) -> Control:
+    """Return a box to tick, empty at first."""
+    box = widgets.Checkbox(description=label, indent=False, layout={"width": "98%"})
+    return Control(label, box, Wording(read=bool, show=bool), False)
+
+
+def button(label: str, says: str, press: Callable[[], None]) -> Widget:
+    """Return a button with its name and what it does."""
+    made = widgets.Button(description=label, tooltip=says, layout={"width": "auto"})
+    made.on_click(lambda _: press())
+    return made
+
+
+def written(length_mm: float, unit: str) -> str:
+    """Write a length for a box: exact in the reader's unit, else in millimetres."""
+    text = lengths.show(length_mm, unit)
+    return text if lengths.read(text) == length_mm else f"{length_mm:.10g} mm"
+
+
+def both_units(length_mm: float) -> str:
+    """Write a length in inches and in millimetres, as far as they are printed."""
+    inches = lengths.show(length_mm, "in")
+    about = "" if lengths.read(inches) == length_mm else "about "
+    return f"{about}{inches} = {lengths.show(length_mm, 'mm')}"
+
+
+def _or_none(read: Callable[[Any], Any]) -> Callable[[Any], Any]:
+    return lambda text: read(text) if str(text).strip() else None
+
+
+def _number(text: str) -> float:
+    plain = str(text).strip()
+    digits = plain.replace(".", "", 1)
+    if not (plain.isascii() and digits.isdigit()):
+        raise UnitError(f'"{plain}" is not a number of 0 or more; write 12 or 0.5.')
+    return float(plain)
+
+
+def _whole(text: str) -> int:
+    number = _number(text)
+    if number != int(number):
+        raise UnitError(f'"{text.strip()}" is not a whole number; write 1, 2, 3 ...')
+    return int(number)

@@ -1,0 +1,199 @@
+"""What every panel does: take a change, work, show, or say why not."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
+
+from pricebook.errors import PricebookError
+from pricebook.panel import words
+from pricebook.panel.controls import Control
+from pricebook.panel.library import Widget, notebook, widgets
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+
+class Panel:
+    """Controls, and the pictures, tables and sentences that follow from them.
+
+    Parameters
+    ----------
+    controls : mapping of str to Control
+        The controls by name, in reading order.
+    left, right : sequence of widgets
+        What stands on either side; the controls are among the left ones.
+
+    Notes
+    -----
+    A panel of a subject works everything out in `work` before it shows anything,
+    so that a refusal leaves the last good result where it is. Nothing is kept in
+    the widgets alone: what a panel found is in its own attributes.
+    """
+
+    def __init__(
+        self,
+        controls: Mapping[str, Control],
+        left: Sequence[Widget],
+        right: Sequence[Widget],
+    ) -> None:
+        self.controls = dict(controls)
+        self.busy = False
+        self._mark = widgets.HTML()
+        self._message = widgets.HTML()
+        self._start = {name: c.value for name, c in self.controls.items()}
+        self.widget = _side_by_side(
+            [*left, self._mark, self._message], [*right], title=words.STYLE
+        )
+        for control in self.controls.values():
+            control.listen(self.changed)
+
+    def work(self) -> None:
+        """Work out and show what the controls ask for; a subject's own."""
+        raise NotImplementedError
+
+    def changed(self, control: Control | None = None) -> None:
+        """Follow a change: show what comes of it, or say why nothing does.
+
+        Parameters
+        ----------
+        control : Control, optional
+            The control that changed; a refusal is said under it.
+        """
+        if self.busy:
+            return
+        with self._working():
+            faults = self._tried(self.work)
+        if not faults:
+            for other in self.controls.values():
+                other.settle()
+            self.say(())
+        elif control is None:
+            self.say(faults)
+        else:
+            control.say(faults)
+
+    def press(self, act: Callable[[], str]) -> None:
+        """Do what a button asks and say what was done, or why it was not.
+
+        Parameters
+        ----------
+        act : callable
+            Does it and returns a sentence.
+        """
+        said: list[str] = []
+        with self._working():
+            faults = self._tried(lambda: said.append(act()))
+        self._message.value = words.refused(faults) if faults else words.done(said[0])
+
+    def set_all(self, values: Mapping[str, Any]) -> None:
+        """Give several controls their values, and work once.
+
+        Parameters
+        ----------
+        values : mapping of str to object
+            Values by name of the control.
+        """
+        with self.together():
+            for name, value in values.items():
+                self.controls[name].put(value)
+        self.changed()
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Change several controls without working after each."""
+        before, self.busy = self.busy, True
+        try:
+            yield
+        finally:
+            self.busy = before
+
+    def reset(self) -> None:
+        """Give every control the value that it had at first."""
+        self.set_all(self._start)
+
+    def say(self, faults: Iterable[str]) -> None:
+        """Show sentences at the end of the controls, or none."""
+        found = tuple(faults)
+        self._message.value = words.refused(found) if found else ""
+
+    @property
+    def said(self) -> str:
+        """What stands at the end of the controls, as HTML."""
+        return str(self._message.value)
+
+    @contextmanager
+    def _working(self) -> Iterator[None]:
+        self._mark.value = words.BUSY
+        try:
+            yield
+        finally:
+            self._mark.value = ""
+
+    @staticmethod
+    def _tried(act: Callable[[], object]) -> tuple[str, ...]:
+        """Return the sentences of a refusal; anything else that fails is our bug."""
+        try:
+            act()
+        except PricebookError as error:
+            return error.faults
+        return ()
+
+    def _ipython_display_(self) -> None:
+        """Show the panel in a notebook."""
+        notebook.display(self.widget, notebook.Javascript(words.NAME_SLIDERS))
+
+
+class Pictures:
+    """Pictures one under the other; one that still holds is not drawn again.
+
+    Notes
+    -----
+    Drawn to bytes and never through a window of the drawing library, so nothing
+    stays open.
+    """
+
+    def __init__(self) -> None:
+        self.widget = widgets.VBox()
+        self._drawn: list[object] = []
+
+    def show(self, wanted: Sequence[tuple[object, Callable[[], Figure]]]) -> None:
+        """Draw the pictures that are not there yet.
+
+        Parameters
+        ----------
+        wanted : sequence of (object, callable)
+            What each shows, and what draws it; an equal one stays as it is.
+        """
+        from pricebook.charts import png_bytes, title_of
+
+        keys = [key for key, _ in wanted]
+        images = list(self.widget.children[: len(wanted)])
+        images += [
+            widgets.Image(format="png", layout={"width": "100%"})
+            for _ in range(len(wanted) - len(images))
+        ]
+        before = [*self._drawn, *[None] * len(wanted)]
+        for image, (key, draw), old in zip(images, wanted, before, strict=False):
+            if key != old:
+                figure = draw()
+                image.value = png_bytes(figure)
+                image.tooltip = title_of(figure)
+        self._drawn = keys
+        if len(images) != len(self.widget.children):
+            self.widget.children = images
+
+
+def _side_by_side(left: list[Widget], right: list[Widget], *, title: str) -> Widget:
+    controls = widgets.VBox(left, layout={"flex": "0 0 23.5em", "min_width": "0"})
+    results = widgets.VBox(right, layout={"flex": "1 1 0", "min_width": "20em"})
+    row = widgets.HBox([controls, results], layout={"grid_gap": "18px"})
+    whole = widgets.VBox([widgets.HTML(title), row])
+    whole.add_class("pricebook")
+    return whole
+
+
+def section(title: str) -> Widget:
+    """Return a heading among the controls."""
+    return widgets.HTML(words.heading(title))

@@ -1,0 +1,108 @@
+"""A piece to start from, one for each form that is measured by its sizes."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pricebook.files import piece_from_table
+from pricebook.piece import FORMS, Piece
+
+STARTING_FORMS = tuple(form for form in FORMS if form != "list")
+"""Forms that a piece can be started from; a plain list is written as a file."""
+
+_TOP = {
+    "overhang_front": "1/2 in",
+    "overhang_sides": "1/2 in",
+    "thickness": "3/4 in",
+}
+_FRONTS = {"gap": "1/8 in", "reveal": "1/8 in", "fit": "overlay"}
+_PARTS: dict[str, dict[str, Any]] = {
+    "chest of drawers": {
+        "size": ("36 in", "40 in", "18 in"),
+        "base": {"kind": "plinth", "height": "4 in"},
+        "drawers": {"rows": 4, **_FRONTS},
+        "show": ["top", "sides", "plinth", "fronts"],
+        "matched": ["fronts"],
+        "edges": ["top front", "top sides", "side fronts"],
+    },
+    "night stand": {
+        "size": ("20 in", "24 in", "16 in"),
+        "base": {"kind": "legs", "height": "5 in"},
+        "drawers": {"rows": 1, "heights": ["6 in"], "open_below": "10 in", **_FRONTS},
+        "show": ["top", "sides", "fronts"],
+        "edges": ["top front", "top sides", "side fronts"],
+    },
+    "bookcase": {
+        "size": ("32 in", "60 in", "12 in"),
+        "base": {"kind": "plinth", "height": "3 in"},
+        "shelves": {"count": 4},
+        "show": ["top", "sides", "plinth"],
+        "edges": ["top front", "top sides", "side fronts", "shelf fronts"],
+    },
+    "blanket chest": {
+        "size": ("40 in", "18 in", "18 in"),
+        "base": {"kind": "plinth", "height": "3 in"},
+        "show": ["lid", "front", "ends", "plinth"],
+        "edges": ["lid front", "lid sides", "rim"],
+    },
+    "cupboard": {
+        "size": ("36 in", "34 in", "16 in"),
+        "base": {"kind": "legs", "height": "5 in"},
+        "doors": {"count": 2, **_FRONTS},
+        "shelves": {"count": 1, "loose": "yes"},
+        "show": ["top", "sides", "doors"],
+        "matched": ["doors"],
+        "edges": ["top front", "top sides", "side fronts", "doors"],
+    },
+    "side table": {
+        "size": ("22 in", "24 in", "18 in"),
+        "underframe": {"leg": "1 1/2 in", "apron": "3 1/2 in"},
+        "show": ["top", "aprons", "legs"],
+        "edges": ["top front", "top sides"],
+    },
+}
+
+
+def starting_piece(form: str, species: str, system: str) -> Piece:
+    """Return a new piece of a form in usual sizes, to be measured afresh.
+
+    Parameters
+    ----------
+    form : str
+        One of `STARTING_FORMS`.
+    species : str
+        Wood of veneer and banding.
+    system : str
+        Key of a finish system of the shop.
+
+    Returns
+    -------
+    Piece
+        Nothing is donated, and nothing is known of its market yet.
+
+    Notes
+    -----
+    The sizes are common practice, no source; each is there to be changed.
+
+    Examples
+    --------
+    >>> starting_piece("bookcase", "walnut", "wiping oil").shelves.count
+    4
+    """
+    parts = dict(_PARTS[form])
+    width, height, depth = parts.pop("size")
+    veneer = {name: parts.pop(name, []) for name in ("show", "matched")}
+    edges = parts.pop("edges")
+    table = {
+        "name": f"New {form}",
+        "form": form,
+        "owner": "charity",
+        "size": {"width": width, "height": height, "depth": depth, "panel": "3/4 in"},
+        "top": _TOP,
+        **parts,
+        "veneer": {"species": species, **veneer},
+        "banding": {"species": species, "edges": edges},
+        "finish": {"system": system},
+        "arrival": {"condition": "laminated board"},
+    }
+    return piece_from_table(table, f"a new {form}")

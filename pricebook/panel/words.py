@@ -1,0 +1,71 @@
+"""Small pieces of HTML, every word escaped, and the look that all panels share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from html import escape
+
+STYLE = """<style>
+.pricebook { max-width: 1500px; }
+.pricebook .widget-label { min-width: 9.5em; }
+.pricebook .widget-label-basic { min-width: 0; }
+.pricebook input, .pricebook select, .pricebook button { min-height: 28px; }
+.pricebook :focus-visible { outline: 2px solid #0072b2; outline-offset: 1px; }
+.pricebook .widget-image { max-width: 100%; height: auto; object-fit: contain; }
+.pricebook h3 { margin: 10px 0 2px; font-size: 1.05em; font-weight: 600; }
+.pricebook .understood { color: #555; white-space: nowrap; }
+.pricebook .refused { border-left: 4px solid #b03a00; padding: 2px 8px;
+  background: #fff4ec; color: #5c1f00; line-height: 1.35; }
+.pricebook .done { border-left: 4px solid #0072b2; padding: 2px 8px;
+  line-height: 1.35; overflow-wrap: anywhere; }
+.pricebook p { margin: 4px 0; line-height: 1.4; }
+.pricebook table { margin: 4px 0 8px; line-height: 1.35;
+  font-variant-numeric: tabular-nums; }
+.pricebook .busy { visibility: hidden; animation: pricebook-busy 0s 0.5s forwards;
+  font-weight: 600; }
+@keyframes pricebook-busy { to { visibility: visible; } }
+</style>"""
+
+BUSY = '<span class="busy" role="status">Working &hellip;</span>'
+"""Seen only when it has stood for half a second."""
+
+NAME_SLIDERS = """
+if (!window.pricebookNames) {
+  window.pricebookNames = () => document
+    .querySelectorAll(".pricebook .noUi-handle:not([aria-label])")
+    .forEach((handle) => {
+      const titled = handle.closest("[title]");
+      if (titled) handle.setAttribute("aria-label", titled.title);
+    });
+  new MutationObserver(window.pricebookNames)
+    .observe(document.body, {childList: true, subtree: true});
+}
+window.pricebookNames();
+"""
+"""Gives slider handles, which have no name of their own, the slider's title."""
+
+
+def paragraph(text: str) -> str:
+    """Return a sentence as a paragraph."""
+    return f"<p>{escape(text)}</p>"
+
+
+def heading(text: str) -> str:
+    """Return a heading inside a panel."""
+    return f"<h3>{escape(text)}</h3>"
+
+
+def understood(text: str) -> str:
+    """Return what was understood of a box, to stand beside it."""
+    return f'<span class="understood">{escape(text)}</span>' if text else ""
+
+
+def refused(faults: Iterable[str]) -> str:
+    """Return the sentences of a refusal, spoken at once by a screen reader."""
+    sentences = "<br>".join(escape(fault) for fault in faults)
+    return f'<div class="refused" role="alert">{sentences}</div>'
+
+
+def done(text: str) -> str:
+    """Return what was done, spoken when the reader pauses."""
+    return f'<div class="done" role="status">{escape(text)}</div>'
