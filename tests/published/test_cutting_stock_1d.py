@@ -9,6 +9,9 @@ The paper-mill example of operations-research teaching (general encyclopaedia, a
 least.
 
 No tolerance: the figures are whole numbers and proven.
+
+Sources: chvatal_1983, cutting_stock_mill, gilmore_gomory_1961,
+valerio_de_carvalho_1999.
 """
 
 import time
