@@ -201,7 +201,7 @@ class Comparison:
         if own is not None and own.species != best.species:
             more = own.cash_to_buy_cents - best.cash_to_buy_cents
             yield (
-                f"{own.name}, the best for the wood and form that the piece's file asks "
+                f"{own.name}, the best of the wood and form that its own file asks "
                 f"for, costs {money(more, sign)} more to buy."
             )
 
