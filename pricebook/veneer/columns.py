@@ -6,15 +6,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from pricebook.veneer.bounds import round_up_to_price
 from pricebook.veneer.boxes import grid
-from pricebook.veneer.cover import matrix
 from pricebook.veneer.knapsack import Knapsack, pairs_in
-from pricebook.veneer.master import Values, bound_from, relax
+from pricebook.veneer.master import SCALE, Values, bound_from
 from pricebook.veneer.model import Block, Problem, Stock
 from pricebook.veneer.pool import Pool
+from pricebook.veneer.relaxing import Relaxation
 
 if TYPE_CHECKING:
+    from numpy.random import Generator
     from numpy.typing import NDArray
 
     Array = NDArray[Any]
@@ -24,6 +24,8 @@ _LARGEST_TABLE = 1_500_000
 
 _LARGEST_GRID = 1_200
 _COARSE = 96
+_NEAR = 3
+"""So many more sheets are added at each step, for values near the right ones."""
 
 
 @dataclass(slots=True)
@@ -101,7 +103,7 @@ def generate(
     table: Knapsack,
     exact: bool,
     rounds: int,
-    enough: Callable[[int], bool],
+    enough: Callable[[int, int], bool],
 ) -> Proof | None:
     """Price new sheets until none improves the relaxation, or it proves enough.
 
@@ -116,20 +118,23 @@ def generate(
     rounds : int
         How often at the most.
     enough : callable
-        Whether a bound is good enough to stop.
+        Whether to stop, given the bound and what the relaxation costs now: the
+        bound can never rise above that.
 
     Returns
     -------
     Proof or None
         The best bound met; None when nothing covers all blocks.
     """
+    import numpy as np
+
     problem = table.problem
-    own = Pool(problem)
-    own.patterns = pool.patterns if exact else dict(pool.patterns)
+    own = pool if exact else Pool(problem, patterns=dict(pool.patterns))
+    relaxation = Relaxation(own)
+    rng = np.random.default_rng(3)
     best: Proof | None = None
     for _ in range(rounds):
-        held, stock_of = matrix(list(own.patterns.values()), problem)
-        values = relax(held, stock_of, problem)
+        values = relaxation.solve()
         if values is None:
             return best
         table.fill(values.blocks)
@@ -138,17 +143,27 @@ def generate(
         if best is None or bound > best.bound:
             best = Proof(bound, values, table, exact)
         before = len(own.patterns)
-        own.add(_new_sheets(table, values, problem))
-        if len(own.patterns) == before or enough(best.bound):
+        own.add(_new_sheets(table, values.blocks, problem))
+        for _ in range(_NEAR):
+            shaken = _shaken(values.blocks, rng)
+            table.fill(shaken)
+            own.add(_new_sheets(table, shaken, problem))
+        if len(own.patterns) == before or enough(best.bound, relaxation.cost):
             break
-    if best is not None:
-        best.bound = round_up_to_price(best.bound, problem)
     return best
 
 
-def _new_sheets(table: Knapsack, values: Values, problem: Problem) -> Any:
+def _shaken(values: Sequence[int], rng: Generator) -> tuple[int, ...]:
+    """Change values a little: the best sheets for them soon become useful too."""
+    return tuple(
+        int(value * share)
+        for value, share in zip(values, rng.uniform(0.9, 1.1, len(values)), strict=True)
+    )
+
+
+def _new_sheets(table: Knapsack, values: Sequence[int], problem: Problem) -> Any:
     return [
-        table.pattern(kind, values.blocks)
+        table.pattern(kind, values)
         for kind, stock in enumerate(problem.stocks)
         if stock.most != 0 and table.worth(kind) > 0
     ]
@@ -158,9 +173,7 @@ def lean(pool: Pool, values: Sequence[int], most: int) -> list[int]:
     """Return the places in the pool of the patterns nearest to their price."""
     import numpy as np
 
-    from pricebook.veneer.master import SCALE
-
-    held, stock_of = matrix(list(pool.patterns.values()), pool.problem)
+    held, stock_of = pool.matrix()
     prices = np.array([kind.price for kind in pool.problem.stocks])
     missed = prices[stock_of] / prices.max() * SCALE - np.array(values) @ held
     return [int(place) for place in np.argsort(missed, kind="stable")[:most]]

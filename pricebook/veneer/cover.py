@@ -3,26 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from pricebook.veneer.model import Pattern, Problem
+from pricebook.veneer.model import Problem
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Array = NDArray[Any]
-
-
-def matrix(patterns: Sequence[Pattern], problem: Problem) -> tuple[Array, Array]:
-    """Return how many of each block a pattern holds, and the stock of each."""
-    import numpy as np
-
-    held = np.zeros((len(problem.blocks), len(patterns)))
-    for number, pattern in enumerate(patterns):
-        for block, *_ in pattern.blocks:
-            held[block, number] += 1
-    return held, np.array([pattern.stock for pattern in patterns])
 
 
 def cheapest_cover(

@@ -7,12 +7,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from pricebook.veneer.bounds import round_up_to_price
-from pricebook.veneer.cover import matrix
 from pricebook.veneer.filling import pack
 from pricebook.veneer.guided import best_rows, guided_orders
-from pricebook.veneer.master import SCALE, Values, relax
+from pricebook.veneer.master import SCALE, Values
 from pricebook.veneer.model import Pattern, Problem
 from pricebook.veneer.pool import Pool, cost_of, trim
+from pricebook.veneer.relaxing import Relaxation
 from pricebook.veneer.seeds import sizes_of, stocks_of
 
 if TYPE_CHECKING:
@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 
     Array = NDArray[Any]
 
-_LEAN = 1000
+_TRIES = 4
+_LEAN = 1200
 """So many patterns enter the relaxation of a dive."""
 
 
@@ -41,12 +42,6 @@ def guide(
         packings.orders.block, packings.sheet, packings.stock[:, 0], values, scaled
     )
     pool.harvest(packings, map(int, order[:kept]))
-
-
-def relaxed(pool: Pool) -> Values | None:
-    """Solve the relaxation over a pool."""
-    held, stock_of = matrix(list(pool.patterns.values()), pool.problem)
-    return relax(held, stock_of, pool.problem)
 
 
 def dive(
@@ -82,15 +77,11 @@ def dive(
         live = np.nonzero(left)[0]
         rest = _rest_of(problem, left, live, most)
         small = _small_pool(pool, rest, live, left)
-        values = relaxed(small)
-        if values is None:
-            return None
-        known = len(small.patterns)
-        guide(small, values.blocks, rows, 40, rng)
+        room = below - cost_of(plan, problem)
+        values = _improved(small, rows, room, rng)
         patterns = list(small.patterns.values())
-        pool.add(_renamed(pattern, live) for pattern in patterns[known:])
-        values = relaxed(small)
-        if values is None or _too_dear(plan, values, patterns, problem, below):
+        pool.add(_renamed(pattern, live) for pattern in patterns)
+        if values is None:
             return None
         chosen = values.choice + rng.uniform(0, 1, len(values.choice)) * shake * (
             values.choice > 1e-6
@@ -106,12 +97,27 @@ def dive(
     return trim(plan, problem)
 
 
+def _improved(small: Pool, rows: int, room: int, rng: Generator) -> Values | None:
+    """Fill sheets until the rest may cost less than the room there is."""
+    relaxation = Relaxation(small)
+    for _ in range(_TRIES):
+        values = relaxation.solve()
+        if values is None:
+            return None
+        guide(small, values.blocks, rows, 40, rng)
+        values = relaxation.solve()
+        if values and round_up_to_price(relaxation.cost, small.problem) < room:
+            return values
+    return None
+
+
 def _rest_of(
     problem: Problem, left: Array, live: Array, most: Sequence[int | None]
 ) -> Problem:
     blocks = tuple(replace(problem.blocks[n], count=int(left[n])) for n in live)
     stocks = tuple(
-        replace(kind, most=limit) for kind, limit in zip(problem.stocks, most, strict=True)
+        replace(kind, most=limit)
+        for kind, limit in zip(problem.stocks, most, strict=True)
     )
     return replace(problem, blocks=blocks, stocks=stocks)
 
@@ -121,7 +127,7 @@ def _small_pool(pool: Pool, rest: Problem, live: Array, left: Array) -> Pool:
     import numpy as np
 
     patterns = list(pool.patterns.values())
-    held, stock_of = matrix(patterns, pool.problem)
+    held, stock_of = pool.matrix()
     sizes = sizes_of(pool.problem)[:, 0]
     prices = np.array([kind.price for kind in pool.problem.stocks])
     area = (sizes[:, 0] * sizes[:, 1]) @ np.minimum(held, left[:, None])
@@ -143,21 +149,10 @@ def _cut_down(pattern: Pattern, place: dict[int, int], left: Array) -> Pattern:
 
 
 def _renamed(pattern: Pattern, live: Array) -> Pattern:
-    blocks = tuple((int(live[block]), form, a, c) for block, form, a, c in pattern.blocks)
+    blocks = tuple(
+        (int(live[block]), form, a, c) for block, form, a, c in pattern.blocks
+    )
     return Pattern(pattern.stock, blocks)
-
-
-def _too_dear(
-    plan: list[Pattern],
-    values: Values,
-    patterns: Sequence[Pattern],
-    problem: Problem,
-    below: int,
-) -> bool:
-    prices = [problem.stocks[pattern.stock].price for pattern in patterns]
-    rest = sum(price * part for price, part in zip(prices, values.choice, strict=True))
-    whole = round_up_to_price(int(rest - 1e-6 * max(prices)) , problem)
-    return cost_of(plan, problem) + whole >= below
 
 
 def _fixed(

@@ -84,7 +84,9 @@ def evolve(
         if best is not None and cost_of(best, problem) <= bound:
             break
         if generation + 1 < generations:
-            parents = _survivors(parents, score, orders, max(2, int(rows * _KEPT_SHARE)))
+            parents = _survivors(
+                parents, score, orders, max(2, int(rows * _KEPT_SHARE))
+            )
             orders = _children(parents[1], rows, rng)
     return best
 

@@ -226,9 +226,7 @@ def _moved(
     ]
 
 
-def arranged(
-    problem: Problem, stock: int, counts: tuple[int, ...]
-) -> Pattern | None:
+def arranged(problem: Problem, stock: int, counts: tuple[int, ...]) -> Pattern | None:
     """Lay a given selection out on one sheet, leaving the largest offcut.
 
     Parameters
@@ -268,6 +266,8 @@ def arranged(
         stock,
         tuple(
             (used[block][0], form, a, c)
-            for block, form, a, c in arrange(boxes, small, whole, int(sheets.place[row]))
+            for block, form, a, c in arrange(
+                boxes, small, whole, int(sheets.place[row])
+            )
         ),
     )

@@ -69,7 +69,7 @@ def relax(held: Array, stock_of: Array, problem: Problem) -> Values | None:
         rows.append(csr_array((stock_of[None] == np.array(limited)[:, None]) * 1.0))
         right.append(np.array([problem.stocks[n].most for n in limited], dtype=float))
     result = linprog(
-        price, A_ub=vstack(rows), b_ub=np.concatenate(right), method="highs"
+        price, A_ub=csr_array(vstack(rows)), b_ub=np.concatenate(right), method="highs"
     )
     if result.x is None:
         return None

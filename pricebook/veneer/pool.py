@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from itertools import islice
+from typing import TYPE_CHECKING, Any
 
 from pricebook.veneer.model import Pattern, Problem
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from pricebook.veneer.filling import Packings
+
+    Array = NDArray[Any]
 
 Counts = tuple[int, ...]
 
@@ -27,12 +32,29 @@ class Pool:
     problem: Problem
     patterns: dict[tuple[int, Counts], Pattern] = field(default_factory=dict)
     hashes: set[tuple[int, int]] = field(default_factory=set)
+    table: tuple[Array, Array] | None = None
 
     def add(self, patterns: Iterable[Pattern]) -> None:
         """Add patterns that are not yet there."""
         for pattern in patterns:
             key = (pattern.stock, counts_of(pattern, len(self.problem.blocks)))
             self.patterns.setdefault(key, pattern)
+
+    def matrix(self) -> tuple[Array, Array]:
+        """Return how many of each block every pattern holds, and its stock."""
+        import numpy as np
+
+        known = 0 if self.table is None else len(self.table[1])
+        if self.table is None or known < len(self.patterns):
+            fresh = list(islice(self.patterns, known, None))
+            held = np.array([counts for _, counts in fresh], dtype=np.float64)
+            held = held.reshape(len(fresh), len(self.problem.blocks)).T
+            stock = np.array([kind for kind, _ in fresh], dtype=np.int64)
+            if self.table is not None:
+                held = np.hstack([self.table[0], held])
+                stock = np.concatenate([self.table[1], stock])
+            self.table = held, stock
+        return self.table
 
     def harvest(self, packings: Packings, rows: Iterable[int] | None = None) -> None:
         """Add every sheet of every packing, or of some rows."""

@@ -11,14 +11,14 @@ from dataclasses import replace
 from pricebook.errors import LayoutError
 from pricebook.veneer.bounds import area_bound, round_up_to_price, shape_bound
 from pricebook.veneer.columns import Proof, generate, lean, table_for
-from pricebook.veneer.cover import cheapest_cover, matrix
-from pricebook.veneer.diving import dive, guide, relaxed
+from pricebook.veneer.cover import cheapest_cover
+from pricebook.veneer.diving import dive, guide
 from pricebook.veneer.evolving import evolve, worth
 from pricebook.veneer.exact import arranged, exact_plan, predicted_work
-from pricebook.veneer.master import Values
 from pricebook.veneer.model import Pattern, Problem
 from pricebook.veneer.pool import Pool, cost_of, trim
 from pricebook.veneer.raising import raise_bound
+from pricebook.veneer.relaxing import Relaxation
 from pricebook.veneer.whole_units import reduce_units
 
 Progress = Callable[[int, int, str], None]
@@ -80,6 +80,7 @@ class Search:
         self.units = sum(block.count for block in problem.blocks)
         self.rng = np.random.default_rng(_SEED)
         self.proof: Proof | None = None
+        self.relaxation = Relaxation(self.pool)
 
     @property
     def cost(self) -> int:
@@ -100,8 +101,8 @@ class Search:
         steps: tuple[tuple[str, Callable[[], None]], ...] = (
             ("first plans", self._first),
             ("every selection", lambda: self._exact_late()),
-            ("a bound", self._generate),
             ("better orders", self._evolve),
+            ("a bound", self._generate),
             ("better sheets", self._dive),
             ("the cheapest choice of sheets", self._cover),
             ("each size of sheet alone", self._alone),
@@ -164,54 +165,54 @@ class Search:
         table, exact = table_for(self.problem)
         rounds = 150 if self.units <= 250 else 40
 
-        def enough(bound: int) -> bool:
-            return round_up_to_price(bound, self.problem) >= self.cost
+        def enough(bound: int, relaxed: int) -> bool:
+            within = min(self.cost, round_up_to_price(relaxed, self.problem))
+            return round_up_to_price(bound, self.problem) >= within
 
         self.proof = generate(self.pool, table, exact, rounds, enough)
         if self.proof is not None:
-            self.bound = max(self.bound, self.proof.bound)
+            proven = round_up_to_price(self.proof.bound, self.problem)
+            self.bound = max(self.bound, proven)
 
-    def _guided(self, rounds: int, rows: int) -> Values | None:
-        values = None
+    def _guided(self, rounds: int, rows: int) -> None:
         for _ in range(rounds):
-            values = relaxed(self.pool)
+            values = self.relaxation.solve()
             if values is None:
-                return None
+                return
             guide(self.pool, values.blocks, rows, 60, self.rng)
-        return values
 
-    def _promise(self, values: Values) -> int:
-        """Return what the relaxation over known sheets costs, rounded up."""
-        patterns = list(self.pool.patterns.values())[: len(values.choice)]
-        prices = [self.problem.stocks[pattern.stock].price for pattern in patterns]
-        rest = sum(p * part for p, part in zip(prices, values.choice, strict=True))
-        return round_up_to_price(int(rest - 1e-6 * max(prices)), self.problem)
+    def _promises(self) -> bool:
+        """Return whether the relaxation over known sheets leaves room for less."""
+        values = self.relaxation.solve()
+        if values is None:
+            return False
+        promise = round_up_to_price(self.relaxation.cost, self.problem)
+        return self.best is None or promise < self.cost
 
     def _dive(self) -> None:
         rows = self._rows(400)
-        values = self._guided(12 if self.units <= 250 else 4, rows)
-        if values is None:
-            return
-        dives = 6 if self.units <= 120 else 3
-        for number in range(dives):
-            values = relaxed(self.pool)
-            if values is None or self.done or self._promise(values) >= self.cost:
+        self._guided(12 if self.units <= 250 else 4, rows)
+        for _ in range(4 if self.units <= 250 else 1):
+            if self._promises():
+                break
+            self._guided(6, rows)
+        for number in range(6 if self.units <= 120 else 3):
+            if self.done or not self._promises():
                 return
             shake = 0.3 if number else 0.0
             self.offer(dive(self.pool, rows, self.cost, shake, self.rng))
 
     def _cover(self) -> None:
-        values = relaxed(self.pool)
-        if values is None or (
-            self.best is not None and self._promise(values) >= self.cost
-        ):
+        values = self.relaxation.solve()
+        if values is None or not self._promises():
             return
         places = lean(self.pool, values.blocks, 800)
         patterns = list(self.pool.patterns.values())
-        few = [patterns[place] for place in places]
-        held, stock_of = matrix(few, self.problem)
-        chosen, _ = cheapest_cover(held, stock_of, self.problem, _NODES)
-        self.offer([few[n] for n in chosen] if chosen else None)
+        held, stock_of = self.pool.matrix()
+        chosen, _ = cheapest_cover(
+            held[:, places], stock_of[places], self.problem, _NODES
+        )
+        self.offer([patterns[places[n]] for n in chosen] if chosen else None)
 
     def _alone(self) -> None:
         """Try each size of sheet by itself: a mixture must never be dearer."""
