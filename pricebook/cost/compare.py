@@ -3,23 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
-from pricebook.banding import BandingPlan, band
 from pricebook.cautions import Caution, PieceFacts, Species, cautions_for, movement_mm
-from pricebook.cost.banding_lines import banding_lines
-from pricebook.cost.job import Job, planned
-from pricebook.cost.labour_lines import (
-    gift_lines,
-    labour_lines,
-    overhead_line,
-    piece_labour,
-    spoilage_line,
-)
-from pricebook.cost.laying import Layouts
-from pricebook.cost.lines import PAID, CostLine
+from pricebook.cost.lines import PAID
 from pricebook.cost.options import (
     ALL_SIZES,
     Comparison,
@@ -27,16 +16,14 @@ from pricebook.cost.options import (
     SpeciesOption,
     size_words,
 )
-from pricebook.cost.purchases import material_lines
 from pricebook.cost.shop import Shop
-from pricebook.cost.veneer_lines import veneer_lines
+from pricebook.cost.species_bench import Costed, SpeciesBench
 from pricebook.errors import LayoutError, SpecError, raise_all
 from pricebook.money import times
 from pricebook.piece import Piece
 from pricebook.rates import Sheet
 from pricebook.rates.rows import SHEET_FORMS
 from pricebook.takeoff import Face, take_off
-from pricebook.veneer.layout import Layout
 
 MOISTURE_PERCENT = (6.0, 10.0)
 """A heated winter and a damp summer indoors (common practice, no source)."""
@@ -91,7 +78,7 @@ def compare_species(
     """
     faces = _shown(piece)
     raise_all(SpecError, _faults(piece, faces, moisture_percent))
-    bench = _Bench(piece=piece, shop=shop, stages=stages)
+    bench = SpeciesBench(piece=piece, shop=shop, stages=stages)
     options, left_out = [], list(_missing_forms(shop))
     for species, form, size, rows in _offers(shop):
         try:
@@ -163,154 +150,8 @@ def _offers(shop: Shop) -> Iterator[tuple[str, str, str, tuple[Sheet, ...]]]:
                 yield species, form, name, tuple(rows)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Costed:
-    """The lines that differ from row to row, and those that do not."""
-
-    lines: tuple[CostLine, ...]
-    layout: Layout
-    banding_species: str
-    hours: float
-    notes: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Fixed:
-    """What a form of veneer costs whatever the species: bench, hours, gifts."""
-
-    job: Job
-    lines: tuple[CostLine, ...]
-    hours: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Rolls:
-    """The banding of the piece in one wood."""
-
-    piece: Piece
-    plan: BandingPlan | None
-    species: str
-    note: str
-
-
-@dataclass(slots=True, kw_only=True)
-class _Bench:
-    """Costs one piece again and again, and works out but once what stays."""
-
-    piece: Piece
-    shop: Shop
-    stages: int | None
-    fixed: dict[str, _Fixed] = field(default_factory=dict)
-    rolls: dict[str, _Rolls] = field(default_factory=dict)
-    shown: Layouts | None = None
-    backing: Layout | None = None
-
-    def cost(self, species: str, form: str, rows: Sequence[Sheet]) -> _Costed:
-        """Return the lines of the piece in one species and form, from some rows."""
-        layout = self.layout(species, rows)
-        rolls = self._rolls_of(species)
-        fixed = self._fixed_of(form, rolls.piece, species, layout)
-        lengths = self.shop.settings.lengths
-        bought = [
-            *veneer_lines(layout, [layout], [self.piece.name], lengths)[0],
-            *banding_lines(rolls.plan, [fixed.job.measured], self.shop)[0],
-        ]
-        return _Costed(
-            lines=(*bought, *spoilage_line(bought, self.shop), *fixed.lines),
-            layout=layout,
-            banding_species=rolls.species,
-            hours=fixed.hours,
-            notes=(rolls.note,) if rolls.note else (),
-        )
-
-    def layout(self, species: str, rows: Sequence[Sheet]) -> Layout:
-        """Return the sheets of the piece, backing veneer included."""
-        measured = take_off(self.piece)
-        smallest = self.shop.allowance("smallest offcut side")
-        if self.shown is None or self.backing is None:
-            groups = [
-                [face for face in measured.faces if face.veneer == veneer]
-                for veneer in ("show", "backing")
-            ]
-            self.shown, behind = (
-                Layouts(group, smallest_mm=smallest, stages=self.stages)
-                for group in groups
-            )
-            self.backing = self._backing(groups[1], behind)
-        return joined(self.shown.of(species, rows), self.backing)
-
-    def _backing(self, faces: Sequence[Face], behind: Layouts) -> Layout:
-        if not faces:
-            return Layout(sheets=(), least_possible_cents=0)
-        species = faces[0].species
-        return behind.of(species, self.shop.sheets_of(species, "backing"))
-
-    def _fixed_of(
-        self, form: str, piece: Piece, species: str, layout: Layout
-    ) -> _Fixed:
-        if form not in self.fixed:
-            veneer = replace(piece.veneer, form=form, species=species)
-            job = planned([replace(piece, veneer=veneer)], self.shop)[0]
-            labour = piece_labour(job, layout, self.shop)
-            self.fixed[form] = _Fixed(
-                job=job,
-                lines=(
-                    *material_lines([job.wanted])[0],
-                    *labour_lines(labour, self.shop.settings),
-                    *overhead_line(labour, self.shop.settings),
-                    *gift_lines(job.piece),
-                ),
-                hours=labour.hours,
-            )
-        return self.fixed[form]
-
-    def _rolls_of(self, species: str) -> _Rolls:
-        if species not in self.rolls:
-            self.rolls[species] = self._banded(species)
-        return self.rolls[species]
-
-    def _banded(self, species: str) -> _Rolls:
-        """Band in the wood of the veneer where the piece does and rolls are there."""
-        piece, wishes = self.piece, self.piece.banding
-        edges = take_off(piece).edges
-        if wishes is None or not edges:
-            return _Rolls(piece=piece, plan=None, species="", note="")
-        note = ""
-        if wishes.species == piece.veneer.species:
-            own = [replace(edge, species=species) for edge in edges]
-            try:
-                plan = band(own, self.shop.rolls)
-            except LayoutError:
-                note = f"no {species} banding fits; it stays {wishes.species}"
-            else:
-                banded = replace(piece, banding=replace(wishes, species=species))
-                return _Rolls(piece=banded, plan=plan, species=species, note="")
-        plan = band(edges, self.shop.rolls)
-        return _Rolls(piece=piece, plan=plan, species=wishes.species, note=note)
-
-
-def joined(first: Layout, second: Layout) -> Layout:
-    """Return two layouts as one, the sheets numbered on.
-
-    Parameters
-    ----------
-    first, second : Layout
-        Layouts of different faces.
-
-    Returns
-    -------
-    Layout
-        All sheets.
-    """
-    plans = (*first.sheets, *second.sheets)
-    return Layout(
-        sheets=tuple(replace(p, number=n) for n, p in enumerate(plans, start=1)),
-        least_possible_cents=first.least_possible_cents + second.least_possible_cents,
-    )
-
-
 def _option(
-    costed: _Costed, offer: tuple[str, str, str, tuple[Sheet, ...]]
+    costed: Costed, offer: tuple[str, str, str, tuple[Sheet, ...]]
 ) -> SpeciesOption:
     species, form, size, rows = offer
     lines = costed.lines
@@ -358,7 +199,9 @@ def _restrictions(woods: tuple[Species, ...]) -> tuple[Caution, ...]:
     return tuple(one for one in found if one.key.startswith("trade in "))
 
 
-def _fall(second: SpeciesOption, target_cents: int, bench: _Bench) -> PriceFall | None:
+def _fall(
+    second: SpeciesOption, target_cents: int, bench: SpeciesBench
+) -> PriceFall | None:
     """Find the highest sheet price at which the runner-up costs no more to buy."""
     bought = [(s, n) for s, rack, n in second.show_sheets if not rack]
     if not bought:

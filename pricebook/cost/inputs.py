@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
+from typing import Any, TypeVar
 
 from pricebook.cost.lines import CostSheet
 from pricebook.cost.shop import Shop
@@ -15,6 +16,7 @@ from pricebook.piece import Piece
 from pricebook.rates import Material, Roll, Row, Sheet
 
 Changed = tuple[Piece, Shop]
+_R = TypeVar("_R", Sheet, Roll)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,7 +141,7 @@ def with_price(shop: Shop, key: str, price_cents: int) -> Shop:
         known = [row.key for row in rows]
         raise TableError(f'"{key}" is no row with a price; {nearest(key, known)}')
 
-    def moved(row: Sheet | Roll) -> Sheet | Roll:
+    def moved(row: _R) -> _R:
         return _moved(row, price_cents) if row.key == key else row
 
     return replace(
@@ -153,7 +155,7 @@ def with_price(shop: Shop, key: str, price_cents: int) -> Shop:
     )
 
 
-def _moved(row: Sheet | Roll, price_cents: int) -> Sheet | Roll:
+def _moved(row: _R, price_cents: int) -> _R:
     old = price_of(row)
     share = Fraction(price_cents, old) if old else Fraction(1)
     price = price_cents if row.to_buy else row.price_cents
@@ -198,7 +200,7 @@ def _rates(shop: Shop) -> Iterator[Input]:
 
 
 def _with_rate(field: str, piece: Piece, shop: Shop, cents: float) -> Changed:
-    changed = {field: half_up(exact(cents))}
+    changed: dict[str, Any] = {field: half_up(exact(cents))}
     return piece, replace(shop, settings=replace(shop.settings, **changed))
 
 
