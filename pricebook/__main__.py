@@ -62,6 +62,17 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument(
             "--keep", action="store_true", help="add what was learnt to the price book"
         )
+        one.add_argument(
+            "--used", metavar="FILE", help="what the pieces really took (TOML)"
+        )
+        one.add_argument(
+            "--year",
+            metavar="FILE",
+            nargs="+",
+            action="extend",
+            default=[],
+            help="totals that earlier settlements of the year wrote",
+        )
     if name == "new":
         one.add_argument("folder", metavar="FOLDER")
     if name == "open":
