@@ -1,13 +1,18 @@
-"""What a piece costs, as bars."""
+"""What a piece costs, and what it would cost in other species, as bars."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from matplotlib.figure import Figure
 
-from pricebook.charts.bars import Series, level_bars
-from pricebook.charts.style import BLUE, GREEN, ORANGE, house, says_so
+from pricebook.charts.bars import level_bars
+from pricebook.charts.rows import Series
+from pricebook.charts.style import BLUE, GREEN, ORANGE, SKY, house, says_so
 from pricebook.cost.lines import BASES, CostSheet
+from pricebook.cost.options import Comparison, SpeciesOption
 from pricebook.frames.costs import group_totals
+from pricebook.money import show
 
 _BASIS_LOOKS = ((BLUE, ""), (GREEN, "...."), (ORANGE, "////"))
 
@@ -45,4 +50,40 @@ def cost_by_group(sheet: CostSheet) -> Figure:
         words="Used up and given",
         currency=sheet.settings.currency,
         stacked=True,
+    )
+
+
+@house()
+def species_compared(
+    comparison: Comparison, options: Sequence[SpeciesOption] | None = None
+) -> Figure:
+    """Draw what a piece costs in each species: cash to buy, and used up.
+
+    Parameters
+    ----------
+    comparison : Comparison
+        The piece in every species, form and size of sheet.
+    options : sequence of SpeciesOption or None
+        The rows to draw; None: the best row of each species.
+
+    Returns
+    -------
+    Figure
+        Two bars a row, least cash first.
+    """
+    rows = comparison.best_of_species if options is None else tuple(options)
+    if not rows:
+        return says_so("There is no species to compare.", "No row was given.")
+    best = min(rows, key=lambda row: row.cash_to_buy_cents)
+    sign = comparison.settings.currency
+    cash = tuple(row.cash_to_buy_cents for row in rows)
+    used = tuple(row.used_up_cents for row in rows)
+    return level_bars(
+        f"{comparison.piece} is cheapest to buy in {best.name}: "
+        f"{show(best.cash_to_buy_cents, sign)}.",
+        [row.name for row in rows],
+        [Series("cash to buy", cash, BLUE, ""), Series("used up", used, SKY, "////")],
+        words="Cash to buy, and used up",
+        currency=sign,
+        stacked=False,
     )

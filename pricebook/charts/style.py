@@ -18,7 +18,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
 
-from pricebook.charts.lettering import FONT_FILES, readable, width_of, wrapped
+from pricebook.charts.lettering import FONT_FILES, readable, wrapped
 from pricebook.errors import ReportError, SpecError
 
 WIDTH_PT = 547.0
@@ -236,8 +236,3 @@ def save(figure: Figure, path: Path | str) -> Path:
         part.write_bytes(contents)
 
     return write_whole(target, put)
-
-
-def room_for(names: list[str], size: float, most: float) -> float:
-    """Return how wide a column of names has to be, up to a limit. [pt]."""
-    return min(most, max((width_of(name, size) for name in names), default=0.0))

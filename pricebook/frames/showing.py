@@ -123,6 +123,7 @@ def _column(name: str, currency: str, lengths: str, is_number: bool) -> _Column:
         "_m2": ("m²", lambda x: f"{x:,.2f}"),
         "_min": ("min", lambda x: f"{x:,.0f}"),
         "_hours": ("h", lambda x: f"{x:,.1f}"),
+        "_n": ("N", lambda x: f"{x:,.0f}"),
         "_share": ("", lambda x: f"{100 * float(x):,.1f} %"),  # type: ignore[arg-type]
         "_on": ("", lambda x: f"{x:%Y-%m-%d}"),
     }
