@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import tomllib
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -91,7 +91,8 @@ def read_csv(
     Returns
     -------
     list of (int, dict)
-        Line number and cells by column, blanks stripped.
+        Line number and cells by column, blanks stripped. Empty lines and lines
+        that begin with # are left out.
 
     Raises
     ------
@@ -100,13 +101,17 @@ def read_csv(
     """
     text = read_text(path)
     wanted, extra = list(columns), list(optional)
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    reader = csv.reader(without_comments(text), strict=True)
     faults, rows = [], []
+    head: list[str] = []
     try:
-        head = [cell.strip() for cell in next(reader)]
-        faults += _head_faults(path, head, wanted, extra)
         for cells in reader:
             if not any(cell.strip() for cell in cells):
+                continue
+            if not head:
+                head = [cell.strip() for cell in cells]
+                where = f"{path} line {reader.line_num}"
+                faults += _head_faults(where, head, wanted, extra)
                 continue
             if len(cells) != len(head):
                 faults.append(
@@ -118,27 +123,55 @@ def read_csv(
             rows.append((reader.line_num, row))
     except csv.Error as error:
         faults.append(f"{path} line {reader.line_num}: not CSV ({error}).")
+    if not head and not faults:
+        faults.append(f"{path} has no row of columns; write {','.join(wanted)}.")
     if faults:
         raise TableError(*faults)
     return rows
 
 
+def without_comments(text: str) -> Iterator[str]:
+    r"""Yield the lines of a CSV text, comments left empty so that lines count right.
+
+    Parameters
+    ----------
+    text : str
+        The text.
+
+    Yields
+    ------
+    str
+        Each line with its ending; nothing but the ending for a line that begins
+        with # outside a quoted cell.
+
+    Examples
+    --------
+    >>> list(without_comments('a,b\n# why\n1,"2\n# 3"\n'))
+    ['a,b\n', '\n', '1,"2\n', '# 3"\n']
+    """
+    quoted = False
+    for line in io.StringIO(text, newline=""):
+        if not quoted and line.startswith("#"):
+            yield line[len(line.rstrip("\r\n")) :]
+            continue
+        quoted ^= line.count('"') % 2 == 1
+        yield line
+
+
 def _head_faults(
-    path: Path, head: list[str], wanted: list[str], extra: list[str]
+    where: str, head: list[str], wanted: list[str], extra: list[str]
 ) -> list[str]:
     known = [*wanted, *extra]
     faults = [
-        f'{path} line 1: column "{name}" is missing.'
-        for name in wanted
-        if name not in head
+        f'{where}: column "{name}" is missing.' for name in wanted if name not in head
     ]
     faults += [
-        f'{path} line 1: column "{name}" is not known; {nearest(name, known)}'
+        f'{where}: column "{name}" is not known; {nearest(name, known)}'
         for name in head
         if name not in known
     ]
     faults += [
-        f'{path} line 1: column "{name}" stands twice.'
+        f'{where}: column "{name}" stands twice.'
         for name in sorted({n for n in head if head.count(n) > 1})
     ]
     return faults

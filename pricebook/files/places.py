@@ -26,6 +26,22 @@ def shipped(name: str) -> Path:
     return inside if inside.is_dir() else _PACKAGE.parent / name
 
 
+def inside_package(folder: Path) -> bool:
+    """Tell whether a folder lies inside the installed package.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder.
+
+    Returns
+    -------
+    bool
+        True for the demo data of a wheel, which nobody should change.
+    """
+    return _PACKAGE in folder.resolve().parents
+
+
 def shop_folder(named: str | None, near: Path) -> Path:
     """Return the folder of the price book for a piece or an event.
 
