@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -104,7 +104,8 @@ def material_lines(
     Notes
     -----
     Packs are bought once for the batch. What they cost is shared by quantity, no
-    piece paying more than it would alone, the cents by largest remainder.
+    piece paying more than it would alone with its share of what lies in the rack,
+    the cents by largest remainder.
     """
     keys = dict.fromkeys(w.material.key for piece in of_pieces for w in piece)
     lines: list[list[CostLine]] = [[] for _ in of_pieces]
@@ -124,10 +125,10 @@ def _shared(takers: Sequence[tuple[int, Wanted]]) -> Iterator[CostLine]:
     material = takers[0][1].material
     quantities = [exact(one.quantity) for _, one in takers]
     whole = _bought(material, float(sum(quantities)))
-    alone = [_bought(material, one.quantity) for _, one in takers]
-    bought = capped_shares(
-        whole.bought_cents, quantities, [one.bought_cents for one in alone]
-    )
+    caps = _alone_cents(material, quantities)
+    if sum(caps) < whole.bought_cents:  # by a rounding of the shares of the rack
+        caps = [whole.bought_cents] * len(caps)
+    bought = capped_shares(whole.bought_cents, quantities, caps)
     used = _spread(whole.used_cents, quantities)
     left = _spread(whole.left_cents, quantities)
     for place, (_, one) in enumerate(takers):
@@ -146,6 +147,17 @@ def _shared(takers: Sequence[tuple[int, Wanted]]) -> Iterator[CostLine]:
             how=one.how,
             source=material.source,
         )
+
+
+def _alone_cents(material: Material, quantities: Sequence[Fraction]) -> list[int]:
+    """Return what each would pay alone, with its share of what lies in the rack."""
+    rack, whole = exact(material.on_hand), sum(quantities) or Fraction(1)
+    return [
+        _bought(
+            replace(material, on_hand=float(rack * one / whole)), float(one)
+        ).bought_cents
+        for one in quantities
+    ]
 
 
 def _spread(total_cents: int, weights: Sequence[Fraction]) -> tuple[int, ...]:
