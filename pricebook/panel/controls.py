@@ -95,7 +95,7 @@ class Control:
         self._track = track
         self.slider = _slider(label, track) if track else None
         self._echo = widgets.HTML()
-        self._message = widgets.HTML()
+        self._message = widgets.HTML(layout={"display": "none"})
         line = widgets.HBox([box, self._echo])
         parts = [line, *([self.slider] if self.slider else []), self._message]
         self.widget = widgets.VBox(parts)
@@ -126,6 +126,7 @@ class Control:
         found = tuple(faults)
         self._unread = False
         self._message.value = words.refused(found) if found else ""
+        self._message.layout.display = "" if found else "none"
 
     def settle(self) -> None:
         """Drop a sentence that no longer holds; one on an unread text stays."""
@@ -206,7 +207,7 @@ def _slider(label: str, track: Track) -> Widget:
     )
 
 
-def _text_box(label: str, width: str = "19em") -> Widget:
+def _text_box(label: str, width: str = "21.5em") -> Widget:
     return widgets.Text(
         description=label,
         continuous_update=False,
@@ -228,7 +229,8 @@ def length_box(label: str, value: float | None, unit: str) -> Control:
         show=lambda mm: "" if mm is None else written(mm, unit),
         echo=lambda mm: "" if mm is None else both_units(mm),
     )
-    return Control(f"{label} (in or mm)", _text_box(label), wording, value)
+    name = f"{label} (in or mm)"
+    return Control(name, _text_box(name), wording, value)
 
 
 def heights_box(label: str, value: tuple[float, ...], unit: str) -> Control:
@@ -258,7 +260,8 @@ def money_box(
         show=lambda cents: "" if cents is None else money.show(cents),
         echo=lambda cents: "none" if cents is None else money.show(cents, sign),
     )
-    return Control(f"{label} ({sign})", _text_box(label), wording, value, track)
+    name = f"{label} ({sign})"
+    return Control(name, _text_box(name), wording, value, track)
 
 
 def number_box(
@@ -296,7 +299,7 @@ def number_box(
     wording = Wording(
         read=_or_none(read) if empty else read,
         show=lambda number: "" if number is None else f"{number:g}",
-        echo=lambda number: empty if number is None else f"{number:g} {unit}".strip(),
+        echo=lambda number: empty if number is None else _with_unit(number, unit),
     )
     return Control(label, _text_box(label), wording, value, track)
 
@@ -341,6 +344,10 @@ def both_units(length_mm: float) -> str:
 
 def _or_none(read: Callable[[Any], Any]) -> Callable[[Any], Any]:
     return lambda text: read(text) if str(text).strip() else None
+
+
+def _with_unit(number: float, unit: str) -> str:
+    return f"{number:g} {unit}" if unit else ""
 
 
 def _number(text: str) -> float:

@@ -34,6 +34,7 @@ from pricebook.piece import Piece
 from pricebook.rates import Sheet
 
 SHEETS, GROUPS = "sheets", "groups"
+ALL = ""
 _HEADINGS = {"name": "Piece", "species": "Veneer and banding", "system": "Finish"}
 
 
@@ -98,7 +99,7 @@ class CostPanel(Panel):
         controls = {
             "file": choice("Piece file", self._files(), path.name),
             **form_controls(self.piece, shop),
-            "size": choice("Size of the sheets", self._sizes(self.piece), None),
+            "size": choice("Size of the sheets", self._sizes(self.piece), ALL),
             "over": tick("Write over a piece file that is there"),
             "picture": choice(
                 "Picture", [("Layout on sheets", SHEETS), ("Cost by group", GROUPS)],
@@ -111,7 +112,7 @@ class CostPanel(Panel):
 
     def _placed(
         self, controls: dict[str, Control]
-    ) -> tuple[list[Widget], list[Widget]]:
+    ) -> tuple[list[Widget], list[Widget], list[Widget]]:
         left: list[Widget] = [controls["file"].widget]
         for key in FIELDS:
             left += [section(_HEADINGS[key])] if key in _HEADINGS else []
@@ -122,14 +123,14 @@ class CostPanel(Panel):
             button("Save this piece", "Write its piece file", self.save),
             button("Write the workbook", "Write its spreadsheet", self.write),
         ]
-        left += [controls["over"].widget, widgets.HBox(buttons)]
+        foot = [widgets.HBox([*buttons, controls["over"].widget])]
         right = [
             controls["picture"].widget,
             self._pictures.widget,
             self._sentence,
             self._table,
         ]
-        return left, right
+        return left, right, foot
 
     def changed(self, control: Control | None = None) -> None:
         """Follow a change; another file, or another wood, changes other controls."""
@@ -161,14 +162,14 @@ class CostPanel(Panel):
         else:
             piece = read_piece(self._folder / name)
         self._opened, self._saved = piece, None
-        self._start = held_values(piece) | {"size": None}
+        self._start = held_values(piece) | {"size": ALL}
         self._show_fields()
         self.set_all(self._start)
         return f"{piece.name} is open."
 
     def reset(self) -> None:
         """Give every control what the piece file says."""
-        self.set_all(held_values(self._opened) | {"size": None, "over": False})
+        self.set_all(held_values(self._opened) | {"size": ALL, "over": False})
 
     def save(self) -> None:
         """Write the piece file, and say where it stands."""
@@ -227,7 +228,7 @@ class CostPanel(Panel):
         files = [(name.removesuffix(".toml"), name) for name in names]
         return [*files, *((f"new: {form}", form) for form in STARTING_FORMS)]
 
-    def _sizes(self, piece: Piece) -> list[tuple[str, str | None]]:
+    def _sizes(self, piece: Piece) -> list[tuple[str, str]]:
         unit, sign = self._shop.settings.lengths, self._shop.settings.currency
         offered = [
             (
@@ -238,7 +239,7 @@ class CostPanel(Panel):
             for s in self._shop.sheets
             if s.to_buy and _fits(s, piece.veneer.species, piece.veneer.form)
         ]
-        return [("all in the price book", None), *offered]
+        return [("all in the price book", ALL), *offered]
 
     def _show_fields(self) -> None:
         for key in FIELDS:
@@ -278,9 +279,9 @@ def _fits(sheet: Sheet, species: str, form: str) -> bool:
     return (sheet.veneer, sheet.species, sheet.form) == ("show", species, form)
 
 
-def _with_size(shop: Shop, key: str | None) -> Shop:
+def _with_size(shop: Shop, key: str) -> Shop:
     """Return a price book that sells one size of a wood; what is on hand stays."""
-    if key is None:
+    if key == ALL:
         return shop
     one = next(sheet for sheet in shop.sheets if sheet.key == key)
     kept = tuple(

@@ -22,8 +22,8 @@ class Panel:
     ----------
     controls : mapping of str to Control
         The controls by name, in reading order.
-    left, right : sequence of widgets
-        What stands on either side; the controls are among the left ones.
+    asks, answers, foot : sequence of widgets
+        What stands on the left (the controls), on the right, and below both.
 
     Notes
     -----
@@ -35,17 +35,16 @@ class Panel:
     def __init__(
         self,
         controls: Mapping[str, Control],
-        left: Sequence[Widget],
-        right: Sequence[Widget],
+        asks: Sequence[Widget],
+        answers: Sequence[Widget],
+        foot: Sequence[Widget] = (),
     ) -> None:
         self.controls = dict(controls)
         self.busy = False
         self._mark = widgets.HTML()
         self._message = widgets.HTML()
         self._start = {name: c.value for name, c in self.controls.items()}
-        self.widget = _side_by_side(
-            [*left, self._mark, self._message], [*right], title=words.STYLE
-        )
+        self.widget = _placed(asks, answers, [*foot, self._mark, self._message])
         for control in self.controls.values():
             control.listen(self.changed)
 
@@ -142,7 +141,7 @@ class Panel:
 
     def _ipython_display_(self) -> None:
         """Show the panel in a notebook."""
-        notebook.display(self.widget, notebook.Javascript(words.NAME_SLIDERS))
+        notebook.display(self.widget, notebook.Javascript(words.GIVE_NAMES))
 
 
 class Pictures:
@@ -168,30 +167,41 @@ class Pictures:
         """
         from pricebook.charts import png_bytes, title_of
 
-        keys = [key for key, _ in wanted]
-        images = list(self.widget.children[: len(wanted)])
-        images += [
-            widgets.Image(format="png", layout={"width": "100%"})
-            for _ in range(len(wanted) - len(images))
-        ]
+        boxes = list(self.widget.children[: len(wanted)])
+        boxes += [_picture_box() for _ in range(len(wanted) - len(boxes))]
         before = [*self._drawn, *[None] * len(wanted)]
-        for image, (key, draw), old in zip(images, wanted, before, strict=False):
+        for box, (key, draw), old in zip(boxes, wanted, before, strict=False):
             if key != old:
                 figure = draw()
+                image, title = box.children
                 image.value = png_bytes(figure)
-                image.tooltip = title_of(figure)
-        self._drawn = keys
-        if len(images) != len(self.widget.children):
-            self.widget.children = images
+                title.value = words.shows(title_of(figure))
+        self._drawn = [key for key, _ in wanted]
+        if len(boxes) != len(self.widget.children):
+            self.widget.children = boxes
 
 
-def _side_by_side(left: list[Widget], right: list[Widget], *, title: str) -> Widget:
-    controls = widgets.VBox(left, layout={"flex": "0 0 23.5em", "min_width": "0"})
-    results = widgets.VBox(right, layout={"flex": "1 1 0", "min_width": "20em"})
-    row = widgets.HBox([controls, results], layout={"grid_gap": "18px"})
-    whole = widgets.VBox([widgets.HTML(title), row])
-    whole.add_class("pricebook")
-    return whole
+def _picture_box() -> Widget:
+    image = widgets.Image(format="png", layout={"width": "100%"})
+    return classed(widgets.VBox([image, widgets.HTML()]), "picture")
+
+
+def _placed(
+    asks: Sequence[Widget], answers: Sequence[Widget], foot: Sequence[Widget]
+) -> Widget:
+    left = classed(widgets.VBox(list(asks)), "asks")
+    right = classed(widgets.VBox(list(answers)), "answers")
+    columns = classed(widgets.HBox([left, right]), "columns")
+    below = classed(widgets.VBox(list(foot)), "foot")
+    return classed(
+        widgets.VBox([widgets.HTML(words.STYLE), columns, below]), "pricebook"
+    )
+
+
+def classed(widget: Widget, name: str) -> Widget:
+    """Return a widget with a class that the style knows."""
+    widget.add_class(name)
+    return widget
 
 
 def section(title: str) -> Widget:

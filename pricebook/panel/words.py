@@ -7,18 +7,30 @@ from html import escape
 
 STYLE = """<style>
 .pricebook { max-width: 1500px; }
-.pricebook .widget-label { min-width: 9.5em; }
-.pricebook .widget-label-basic { min-width: 0; }
+.pricebook .columns { gap: 18px; align-items: flex-start; }
+.pricebook .asks { flex: 0 0 32em; }
+.pricebook .answers { flex: 1 1 0; min-width: 20em; }
+.pricebook .asks, .pricebook .answers { max-height: calc(100vh - 240px);
+  min-height: 24em; overflow-y: auto; overflow-x: hidden; padding-right: 6px; }
+.pricebook .asks > *, .pricebook .answers > * { flex-shrink: 0; }
+.pricebook .foot { border-top: 1px solid #ccc; padding-top: 4px; min-height: 5em; }
+.pricebook .widget-label { min-width: 14em; text-align: left; }
+.pricebook .widget-html > .widget-label { min-width: 0; }
 .pricebook input, .pricebook select, .pricebook button { min-height: 28px; }
-.pricebook :focus-visible { outline: 2px solid #0072b2; outline-offset: 1px; }
-.pricebook .widget-image { max-width: 100%; height: auto; object-fit: contain; }
-.pricebook h3 { margin: 10px 0 2px; font-size: 1.05em; font-weight: 600; }
+.pricebook .asks .widget-inline-hbox, .pricebook .asks .widget-box { margin: 0 2px; }
+.pricebook .asks .picked { width: 98%; }
+.pricebook :focus-visible { outline: 2px solid #0072b2; outline-offset: -1px; }
+.pricebook .picture { max-width: 860px; }
+.pricebook .picture img { width: 100%; height: auto; object-fit: contain; }
+.pricebook h3 { margin: 8px 0 2px; font-size: 1.05em; font-weight: 600; }
 .pricebook .understood { color: #555; white-space: nowrap; }
 .pricebook .refused { border-left: 4px solid #b03a00; padding: 2px 8px;
   background: #fff4ec; color: #5c1f00; line-height: 1.35; }
 .pricebook .done { border-left: 4px solid #0072b2; padding: 2px 8px;
   line-height: 1.35; overflow-wrap: anywhere; }
-.pricebook p { margin: 4px 0; line-height: 1.4; }
+.pricebook .shows { position: absolute; width: 1px; height: 1px; overflow: hidden;
+  clip-path: inset(50%); white-space: nowrap; }
+.pricebook p { margin: 4px 0; line-height: 1.4; max-width: 860px; }
 .pricebook table { margin: 4px 0 8px; line-height: 1.35;
   font-variant-numeric: tabular-nums; }
 .pricebook .busy { visibility: hidden; animation: pricebook-busy 0s 0.5s forwards;
@@ -29,20 +41,31 @@ STYLE = """<style>
 BUSY = '<span class="busy" role="status">Working &hellip;</span>'
 """Seen only when it has stood for half a second."""
 
-NAME_SLIDERS = """
+GIVE_NAMES = """
 if (!window.pricebookNames) {
-  window.pricebookNames = () => document
-    .querySelectorAll(".pricebook .noUi-handle:not([aria-label])")
-    .forEach((handle) => {
-      const titled = handle.closest("[title]");
-      if (titled) handle.setAttribute("aria-label", titled.title);
+  window.pricebookNames = () => {
+    document.querySelectorAll(".pricebook .noUi-handle:not([aria-label])")
+      .forEach((handle) => {
+        const titled = handle.closest("[title]");
+        if (titled) handle.setAttribute("aria-label", titled.title);
+      });
+    document.querySelectorAll(".pricebook .shows").forEach((words) => {
+      const image = words.closest(".picture").querySelector("img");
+      if (!image || image.alt === words.textContent) return;
+      image.alt = words.textContent;
+      words.setAttribute("aria-hidden", "true");
     });
+  };
   new MutationObserver(window.pricebookNames)
     .observe(document.body, {childList: true, subtree: true});
 }
 window.pricebookNames();
 """
-"""Gives slider handles, which have no name of their own, the slider's title."""
+"""Gives slider handles and pictures, which the library leaves nameless, a name.
+
+A slider takes its title, a picture the words that stand hidden beside it; where no
+script runs, a screen reader still meets those words.
+"""
 
 
 def paragraph(text: str) -> str:
@@ -58,6 +81,11 @@ def heading(text: str) -> str:
 def understood(text: str) -> str:
     """Return what was understood of a box, to stand beside it."""
     return f'<span class="understood">{escape(text)}</span>' if text else ""
+
+
+def shows(title: str) -> str:
+    """Return what a picture shows, for whoever cannot see it."""
+    return f'<span class="shows">{escape(title)}</span>'
 
 
 def refused(faults: Iterable[str]) -> str:
