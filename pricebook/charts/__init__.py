@@ -13,6 +13,7 @@ from pricebook.charts.evenings import (
 )
 from pricebook.charts.grids import grid
 from pricebook.charts.layout import layout_figure, layout_figures
+from pricebook.charts.overview import layout_overview
 from pricebook.charts.plans import elapsed
 from pricebook.charts.prices import advised_rungs, money_goes, price_rungs
 from pricebook.charts.style import png_bytes, save, svg_bytes, title_of
@@ -26,6 +27,7 @@ __all__ = [
     "grid",
     "layout_figure",
     "layout_figures",
+    "layout_overview",
     "money_goes",
     "png_bytes",
     "price_rungs",

@@ -34,6 +34,8 @@ def level_bars(
     low = min([0, *(cents for cents, _ in ends)])
     most = _most(ends, low, plot.width)
     axes.set_xlim(low, most)
+    if low < 0:
+        axes.axvline(0, color=INK, linewidth=0.8)
     for cents, y in ends:
         axes.text(
             max(cents, 0) + (most - low) * 4.0 / plot.width,

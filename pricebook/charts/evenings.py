@@ -73,7 +73,7 @@ def evening(
     edges = _edges(totals, target)
     flags = [
         Flag(cents, f"{words}: {show(cents)}", ":")
-        for words, share in (("1 in 10 below", 0.1), ("half", 0.5), ("9 in 10", 0.9))
+        for words, share in (("1 in 10 below", 0.1), ("5 in 10", 0.5), ("9 in 10", 0.9))
         for cents in (drawn.quantiles[share],)
     ]
     if target_cents is not None:
@@ -122,8 +122,11 @@ def _evening_posts(
     below = [(x, count / len(totals)) for x, count in bars if x < target]
     others = [(x, count / len(totals)) for x, count in bars if x >= target]
     return [
-        Posts(tuple(x for x, _ in part), tuple(y for _, y in part), thick, *look)
-        for part, look in ((below, (ORANGE, "////")), (others, (BLUE, "")))
+        Posts(name, tuple(x for x, _ in part), tuple(y for _, y in part), thick, *look)
+        for name, part, look in (
+            ("misses the target", below, (ORANGE, "////")),
+            ("reaches it", others, (BLUE, "")),
+        )
         if part
     ]
 

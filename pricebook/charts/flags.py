@@ -38,40 +38,40 @@ class Flag:
 
 @dataclass(frozen=True, slots=True)
 class PlacedFlag:
-    """A flag with the middle of its words and its row, 0 the lowest.
+    """A flag with the left end of its words and its row, 0 the lowest.
 
     Parameters
     ----------
     flag : Flag
         The flag.
-    middle : float
-        Middle of its words, from the axes' left end. [pt]
+    left : float
+        Left end of its words, from the axes' left end. [pt]
     row : int
         Row above the axes.
     """
 
     flag: Flag
-    middle: float
+    left: float
     row: int
 
 
 def placed_flags(
     flags: Sequence[Flag], low: float, high: float, width_pt: float
 ) -> tuple[PlacedFlag, ...]:
-    """Give each flag on the axis the lowest row in which its words stand free."""
-    found: list[PlacedFlag] = []
-    ends: list[float] = []
-    for flag in sorted(flags, key=lambda one: (one.at, one.words)):
-        half = width_of(readable(flag.words), _SIZE) / 2
-        wanted = (flag.at - low) / (high - low) * width_pt
-        middle = max(half, min(width_pt - half, wanted))
-        row = next(
-            (i for i, end in enumerate(ends) if end + _GAP_PT <= middle - half),
-            len(ends),
-        )
-        ends[row : row + 1] = [middle + half]
-        found.append(PlacedFlag(flag, middle, row))
-    return tuple(found)
+    """Stand flags in rows, from the right: each above those that its words cover."""
+    found: list[tuple[PlacedFlag, float, float]] = []
+    for flag in sorted(flags, key=lambda one: (-one.at, one.words)):
+        x = (flag.at - low) / (high - low) * width_pt
+        long = width_of(readable(flag.words), _SIZE) + _GAP_PT
+        left = max(0.0, min(x, width_pt - long))
+        rows = [
+            placed.row
+            for placed, pole, end in found
+            if min(pole, placed.left) < left + long and end > left
+        ]
+        row = max(rows, default=-1) + 1
+        found.append((PlacedFlag(flag, left, row), x, left + long))
+    return tuple(placed for placed, _, _ in found)
 
 
 def flags_height(placed: Sequence[PlacedFlag]) -> float:
@@ -88,7 +88,7 @@ def draw_flags(
         up = 1 + (one.row * FLAG_ROW_PT + 3.0) / height_pt
         axes.plot(
             [one.flag.at, one.flag.at],
-            [0, up],
+            [0, up + (FLAG_ROW_PT - 3.0) / height_pt],
             transform=whole,
             color=INK,
             linewidth=1.0,
@@ -97,12 +97,12 @@ def draw_flags(
             zorder=3,
         )
         axes.text(
-            one.middle / width_pt,
+            (one.left + 3.0) / width_pt,
             up + FLAG_ROW_PT / 2 / height_pt,
             readable(one.flag.words),
             transform=axes.transAxes,
             fontproperties=font(_SIZE),
-            ha="center",
+            ha="left",
             va="center",
             bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.5},
             zorder=4,

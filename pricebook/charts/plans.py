@@ -43,10 +43,9 @@ def elapsed(plan: ElapsedPlan) -> Figure:
     """
     if not plan.steps:
         return says_so(plan.sentence, "No step found a place in the calendar.")
-    last = max(plan.steps[-1].dry, _midnight(plan.auction)) + timedelta(days=1)
-    days = (last - _midnight(plan.start)) / timedelta(days=1)
+    days = _days_drawn(plan)
     rows = rows_for([one.step.name for one in plan.steps], 9.0)
-    flags = placed_flags(_flags(plan), 0, days, width_beside(rows))
+    flags = placed_flags(_flags(plan, days), 0, days, width_beside(rows))
     plot = row_plot(plan.sentence, rows, legend=_LOOKS, over_pt=flags_height(flags))
     axes, width = plot.axes, plot.width
     axes.set_xlim(0, days)
@@ -61,8 +60,17 @@ def _midnight(day: date) -> datetime:
     return datetime.combine(day, time())
 
 
-def _flags(plan: ElapsedPlan) -> list[Flag]:
-    found = [Flag(_days(plan, _midnight(plan.auction)), f"auction {plan.auction}", "-")]
+def _days_drawn(plan: ElapsedPlan) -> float:
+    """Return the days drawn: to the auction, unless it is far behind the work."""
+    work = _days(plan, plan.steps[-1].dry)
+    auction = _days(plan, _midnight(plan.auction))
+    return 1.2 * work + 1.0 if auction > 2.5 * work + 3 else max(work, auction) + 1.0
+
+
+def _flags(plan: ElapsedPlan, days: float) -> list[Flag]:
+    auction = _days(plan, _midnight(plan.auction))
+    later = ", beyond this scale" if auction > days else ""
+    found = [Flag(min(auction, days), f"auction {plan.auction}{later}", "-")]
     if plan.ready is not None:
         ready = _days(plan, plan.steps[-1].dry)
         found.append(Flag(ready, f"ready {plan.ready}", "--"))
@@ -108,6 +116,4 @@ def _date_axis(axes: Axes, start: date, days: float) -> None:
     step = next((s for s in steps if days / s <= _MOST_TICKS), int(days / 4) + 1)
     ticks = list(range(0, int(days) + 1, step))
     labels = [f"{start + timedelta(days=tick):%Y-%m-%d}" for tick in ticks]
-    if ticks[-1] > 0.93 * days:
-        labels[-1] = ""  # it would leave the page
     level_axis(axes, ticks, labels, "Day")

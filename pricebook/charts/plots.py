@@ -10,6 +10,7 @@ from matplotlib.figure import Figure
 
 from pricebook.charts.boxes import Box
 from pricebook.charts.flags import Flag, draw_flags, flags_height, placed_flags
+from pricebook.charts.rows import LEGEND_PT, Series, legend_row
 from pricebook.charts.scales import (
     AXIS_PT,
     axes_at,
@@ -40,6 +41,8 @@ class Posts:
 
     Parameters
     ----------
+    name : str
+        What they show.
     at : tuple of float
         Their middles. [cents]
     shares : tuple of float
@@ -52,6 +55,7 @@ class Posts:
         Their hatch, which says the same.
     """
 
+    name: str
     at: tuple[float, ...]
     shares: tuple[float, ...]
     thick: float
@@ -73,9 +77,13 @@ def share_plot(
     """Draw shares over a scale of money, with flags above."""
     width = WIDTH_PT - 2 * EDGE_PT - _SIDE_PT
     placed = placed_flags(flags, low, high, width)
-    head = EDGE_PT + len(title_lines(title)) * TITLE_LINE_PT + flags_height(placed)
-    height = head + _PLOT_PT + AXIS_PT + EDGE_PT
-    figure, _ = blank(height, title)
+    legend = [Series(one.name, (), one.colour, one.hatch) for one in posts]
+    legend_pt = LEGEND_PT if len(legend) > 1 else 0.0
+    head = EDGE_PT + len(title_lines(title)) * TITLE_LINE_PT + legend_pt
+    height = head + flags_height(placed) + _PLOT_PT + AXIS_PT + EDGE_PT
+    figure, top = blank(height, title)
+    if legend_pt:
+        legend_row(figure, legend, top - LEGEND_PT / 2, height)
     foot = AXIS_PT + EDGE_PT
     left = EDGE_PT + _SIDE_PT
     box = Box(left, foot, left + width, foot + _PLOT_PT)

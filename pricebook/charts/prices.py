@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from itertools import pairwise
 
 from matplotlib.figure import Figure
 
@@ -11,7 +12,7 @@ from pricebook.charts.bars import level_bars
 from pricebook.charts.flags import Flag
 from pricebook.charts.plots import Posts, share_plot
 from pricebook.charts.rows import Series
-from pricebook.charts.style import BLUE, GREEN, ORANGE, SKY, house, says_so
+from pricebook.charts.style import BLUE, GREEN, ORANGE, SKY, Colour, house, says_so
 from pricebook.errors import SpecError
 from pricebook.money import show
 from pricebook.price import Advice
@@ -162,11 +163,16 @@ def _posts(
     low, high = estimate if estimate else (0, -1)
     inside = [price for price in drawn if low <= price <= high]
     outside = [price for price in drawn if not low <= price <= high]
-    thick = max(span / 120, min(span / 40, span / 1.6 / len(drawn)))
+    gaps = [b - a for a, b in pairwise(drawn)]
+    thick = max(span / 250, min([span / 40, *(0.9 * gap for gap in gaps)]))
+
+    def posts(name: str, part: list[int], colour: Colour, hatch: str) -> Posts:
+        at, shares = tuple(map(float, part)), tuple(chances[price] for price in part)
+        return Posts(name, at, shares, thick, colour, hatch)
+
     return [
-        Posts(tuple(map(float, part)), tuple(chances[p] for p in part), thick, *look)
-        for part, look in ((outside, (SKY, "")), (inside, (BLUE, "////")))
-        if part
+        *([posts("outside the estimate", outside, SKY, "")] if outside else []),
+        *([posts("inside the estimate", inside, BLUE, "////")] if inside else []),
     ]
 
 

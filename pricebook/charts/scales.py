@@ -9,6 +9,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from pricebook.charts.boxes import Box
+from pricebook.charts.lettering import readable, width_of
 from pricebook.charts.style import FAINT, WIDTH_PT, font
 from pricebook.money import show
 
@@ -65,13 +66,27 @@ def level_axis(
     axes: Axes, ticks: Sequence[float], labels: Sequence[str], words: str
 ) -> None:
     """Put ticks, light lines and words on the level axis."""
-    axes.set_xticks(list(ticks), labels=list(labels))
+    axes.set_xticks(list(ticks), labels=_spread(axes, ticks, labels))
     for label in axes.get_xticklabels():
         label.set_fontproperties(font(TICK_SIZE))
     axes.tick_params(axis="x", length=3.0)
-    axes.set_xlabel(words, fontproperties=font(8.0))
+    axes.set_xlabel(readable(words), fontproperties=font(8.0))
     axes.set_axisbelow(True)
     axes.grid(visible=True, axis="x", color=FAINT, linewidth=0.4, alpha=0.6)
+
+
+def _spread(axes: Axes, ticks: Sequence[float], labels: Sequence[str]) -> list[str]:
+    """Leave out labels that would touch another or leave the page."""
+    place, (low, high) = axes.get_position(), axes.get_xlim()
+    left, width = place.x0 * WIDTH_PT, place.width * WIDTH_PT
+    free, kept = 0.0, []
+    for tick, label in zip(ticks, labels, strict=True):
+        x = left + (tick - low) / (high - low) * width
+        half = width_of(label, TICK_SIZE) / 2
+        fits = free <= x - half and x + half <= WIDTH_PT - 1.0
+        kept.append(label if fits else "")
+        free = x + half + 5.0 if fits else free
+    return kept
 
 
 def upright_axis(

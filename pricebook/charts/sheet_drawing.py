@@ -132,7 +132,15 @@ class Pen:
 def draw_sheet(
     pen: Pen, plan: SheetPlan, marks: SheetMarks, lengths: str, colours: dict[str, int]
 ) -> None:
-    """Draw one sheet with all that is written on it."""
+    """Draw one sheet with its size and all that is written on it."""
+    draw_parts(pen, plan, marks, colours)
+    _dimensions(pen, plan, lengths)
+
+
+def draw_parts(
+    pen: Pen, plan: SheetPlan, marks: SheetMarks, colours: dict[str, int]
+) -> None:
+    """Draw faces, rests, cuts and words of one sheet."""
     scale = pen.scale
     for piece, number in colours.items():
         faces = [p for p in plan.placed if p.face.piece == piece]
@@ -146,7 +154,6 @@ def draw_sheet(
     pen.arrows(marks.arrows)
     for mark in marks.marks:
         pen.write(mark)
-    _dimensions(pen, plan, lengths)
 
 
 def _frame(pen: Pen, plan: SheetPlan) -> None:

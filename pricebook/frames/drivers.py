@@ -80,9 +80,10 @@ def swings_sentence(swings: Sequence[Swing], words_of: Words = in_money) -> str:
     if not swings or not swings[0].swing:
         return "None of the figures moves the result."
     most = swings[0]
+    name = most.name[:1].upper() + most.name[1:]
     return (
-        f"{most.name} moves the result most: from {words_of(most.at_low)} at "
-        f"{most.low:g} to {words_of(most.at_high)} at {most.high:g}."
+        f"{name} moves the result most: from {words_of(most.at_low)} at {most.low:g} "
+        f"to {words_of(most.at_high)} at {most.high:g}."
     )
 
 

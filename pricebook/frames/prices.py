@@ -90,8 +90,8 @@ def advice_sentence(advice: Advice, currency: str = "") -> str:
     low, high = advice.estimate_low.cents, advice.estimate_high.cents
     words = (
         f"Opened at {show(advice.opening_bid.cents, currency)}, it sells with a chance "
-        f"of {100 * advice.chance_of_sale.share:.0f} %, most likely between "
-        f"{show(low, currency)} and {show(high, currency)}"
+        f"of {100 * advice.chance_of_sale.share:.0f} %, with an estimate of "
+        f"{show(low, currency)} to {show(high, currency)}"
     )
     used = advice.break_even.get("used up")
     if used is None or used.cents is None:

@@ -83,7 +83,7 @@ def shown(
     groups = list(dict.fromkeys(frame[by])) if by else [None]
     for group in groups:
         part = frame if group is None else frame[frame[by] == group]
-        rows += _group_rows(part, columns, group)
+        rows += _group_rows(part, columns, by, group)
     if total and len(frame):
         rows.append(_sum_row(frame, columns, "total", "total"))
     if not rows:
@@ -94,16 +94,17 @@ def shown(
 
 
 def _group_rows(
-    part: pd.DataFrame, columns: Sequence[_Column], group: object
+    part: pd.DataFrame, columns: Sequence[_Column], by: str, group: object
 ) -> list[Row]:
     cells = zip(*([c.words(v) for v in part[c.name]] for c in columns), strict=True)
     rows = [Row(tuple(each)) for each in cells]
     if group is None:
         return rows
     blank = ("",) * (len(columns) - 1)
-    rows.insert(0, Row((str(group), *blank), "group"))
+    words = group if isinstance(group, str) else f"{by} {group}"
+    rows.insert(0, Row((words, *blank), "group"))
     if len(rows) > 2 and any(column.summed for column in columns):
-        rows.append(_sum_row(part, columns, "subtotal", f"{group}, together"))
+        rows.append(_sum_row(part, columns, "subtotal", f"{words}, together"))
     return rows
 
 
@@ -120,7 +121,7 @@ def _column(name: str, currency: str, lengths: str, is_number: bool) -> _Column:
     kinds: dict[str, tuple[str, Callable[[object], str]]] = {
         "_cents": (currency, lambda x: money.show(int(x))),  # type: ignore[call-overload]
         "_mm": ("", lambda x: length.show(float(x), lengths)),  # type: ignore[arg-type]
-        "_m2": ("m²", lambda x: f"{x:,.2f}"),
+        "_m2": _area(lengths),
         "_min": ("min", lambda x: f"{x:,.0f}"),
         "_hours": ("h", lambda x: f"{x:,.1f}"),
         "_n": ("N", lambda x: f"{x:,.0f}"),
@@ -133,8 +134,21 @@ def _column(name: str, currency: str, lengths: str, is_number: bool) -> _Column:
             head = f"{head} ({unit})" if unit else head
             right = ending != "_on"
             return _Column(name, Head(head, right), _or_dash(words), ending in _SUMMED)
-    plain = _or_dash(_figure if is_number else str)
+    plain = _or_dash(_figure if is_number else _words)
     return _Column(name, Head(name.replace("_", " "), is_number), plain, False)
+
+
+def _area(lengths: str) -> tuple[str, Callable[[object], str]]:
+    """Return the reader's unit of area, and how an area is printed in it."""
+    if lengths == "mm":
+        return "m²", lambda x: f"{x:,.2f}"
+    foot_m2 = (12 * length.MM_PER_INCH / 1000) ** 2
+    return "sq ft", lambda x: f"{float(str(x)) / foot_m2:,.1f}"
+
+
+def _words(value: object) -> str:
+    """Print a text as typed, and a truth as yes or no."""
+    return "yes" if value is True else "no" if value is False else str(value)
 
 
 def _figure(number: object) -> str:
