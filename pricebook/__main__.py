@@ -47,6 +47,14 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
             action="store_true",
             help="draw what is used from the stock on hand and add the offcuts",
         )
+        one.add_argument(
+            "--if", metavar="KEY=PRICE", dest="changes", action="append", default=[],
+            help="show what another price would move, such as walnut-4x8=140.00",
+        )  # fmt: skip
+        one.add_argument(
+            "--drivers", action="store_true", help="rank what moves the cost most"
+        )
+        one.add_argument("--auction", metavar="DATE", help="when it must be ready")
     if name == "compare":
         one.add_argument("piece", metavar="PIECE", help="a piece file")
     if name in ("price", "compare", "book", "forecast", "choose", "settle"):
@@ -54,7 +62,6 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
         one.add_argument("--on", metavar="DATE", help="the day of the prices")
     if name in ("price", "compare"):
         one.add_argument("--stages", type=int, choices=(2, 3), help="cuts in a row")
-        one.add_argument("--auction", metavar="DATE", help="when it must be ready")
     if name in ("choose", "forecast", "book", "settle"):
         one.add_argument("event", metavar="EVENT", help="an event file")
     if name == "settle":

@@ -11,6 +11,7 @@ from pathlib import Path
 from pricebook.commands.advice_text import advice_text, split_text
 from pricebook.commands.advising import advise, middle_hammer_cents, split_of
 from pricebook.commands.answers import price_answer
+from pricebook.commands.asked import Asked, asked, asked_answer, asked_text
 from pricebook.commands.common import (
     Bar,
     all_of,
@@ -36,20 +37,27 @@ def run(given: argparse.Namespace) -> None:
     bar = Bar()
     sheets = cost_sheets(pieces, shop, on, stages=given.stages, progress=bar)
     bar.close()
-    market = read_market(shop_folder(given.shop, paths[0]))
+    book = shop_folder(given.shop, paths[0])
+    market = read_market(book)
+    further = asked(given, pieces, sheets, shop, book, on)
     advices = [
         advise(piece, sheet, market, on)
         for piece, sheet in zip(pieces, sheets, strict=True)
     ]
     if given.json:
-        print_json(price_answer(sheets, advices))
+        print_json({**price_answer(sheets, advices), **asked_answer(further)})
     else:
-        _print(sheets, advices, market)
+        _print(sheets, advices, market, further)
     _write(sheets, advices, Path(given.out))
+    if further.taking:
+        further.taking.write()
 
 
 def _print(
-    sheets: Sequence[CostSheet], advices: Sequence[Advice | None], market: Market
+    sheets: Sequence[CostSheet],
+    advices: Sequence[Advice | None],
+    market: Market,
+    further: Asked,
 ) -> None:
     settings = sheets[0].settings
     for sheet, advice in zip(sheets, advices, strict=True):
@@ -59,6 +67,8 @@ def _print(
             split = split_of(middle_hammer_cents(advice), sheet, market)
             print(split_text(split, settings.currency), end="\n\n")
     print(layout_text(sheets[0].layout, settings.lengths))
+    for part in asked_text(further):
+        print(f"\n{part}")
 
 
 def _write(
