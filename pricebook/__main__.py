@@ -41,20 +41,7 @@ def parser() -> argparse.ArgumentParser:
 
 def _arguments(name: str, one: argparse.ArgumentParser) -> None:
     if name == "price":
-        one.add_argument("piece", nargs="+", metavar="PIECE", help="a piece file")
-        one.add_argument(
-            "--take",
-            action="store_true",
-            help="draw what is used from the stock on hand and add the offcuts",
-        )
-        one.add_argument(
-            "--if", metavar="KEY=PRICE", dest="changes", action="append", default=[],
-            help="show what another price would move, such as walnut-4x8=140.00",
-        )  # fmt: skip
-        one.add_argument(
-            "--drivers", action="store_true", help="rank what moves the cost most"
-        )
-        one.add_argument("--auction", metavar="DATE", help="when it must be ready")
+        _price_arguments(one)
     if name == "compare":
         one.add_argument("piece", metavar="PIECE", help="a piece file")
     if name in ("price", "compare", "book", "forecast", "choose", "settle"):
@@ -85,6 +72,23 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
     if name == "open":
         one.add_argument("folder", metavar="FOLDER", nargs="?", default=".")
         one.add_argument("--no-browser", action="store_true", help="only start it")
+
+
+def _price_arguments(one: argparse.ArgumentParser) -> None:
+    one.add_argument("piece", nargs="+", metavar="PIECE", help="a piece file")
+    one.add_argument(
+        "--take",
+        action="store_true",
+        help="draw what is used from the stock on hand and add the offcuts",
+    )
+    one.add_argument(
+        "--if", metavar="KEY=PRICE", dest="changes", action="append", default=[],
+        help="show what another price would move, such as walnut-4x8=140.00",
+    )  # fmt: skip
+    one.add_argument(
+        "--drivers", action="store_true", help="rank what moves the cost most"
+    )
+    one.add_argument("--auction", metavar="DATE", help="when it must be ready")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

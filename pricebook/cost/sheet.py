@@ -21,6 +21,7 @@ from pricebook.cost.laying import laid
 from pricebook.cost.lines import GROUPS, CostLine, CostSheet
 from pricebook.cost.purchases import material_lines
 from pricebook.cost.shop import Shop
+from pricebook.cost.sources import source_notes
 from pricebook.cost.veneer_lines import veneer_lines
 from pricebook.errors import SpecError
 from pricebook.piece import Piece
@@ -168,6 +169,6 @@ def _sheet(
         mass_kg=mass_kg(job.measured, shop),
         cautions=cautions_for(facts),
         old_rows=old,
-        notes=job.bench.notes,
+        notes=(*job.bench.notes, *source_notes(lines, shop)),
         tasks=job.bench.tasks,
     )

@@ -1,0 +1,94 @@
+"""Two sources for one figure: which is used, and which is kept beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from pricebook.cost.lines import CostLine
+from pricebook.cost.shop import Shop
+from pricebook.money import show as money
+from pricebook.rates import Allowance, Material, Minutes, Roll, Row, Sheet
+
+_GROUP_OF = {
+    "adhesive waste": "adhesive",
+    "filler waste": "filler",
+    "dent volume": "filler",
+    "sanding disc life": "abrasives",
+    "wear on an old coating": "abrasives",
+    "tack cloth area": "sundries",
+    "tack cloth uses": "sundries",
+    "blade life": "sundries",
+    "masking for spraying": "sundries",
+    "masking waste": "sundries",
+    "rags each session": "sundries",
+    "gloves each session": "sundries",
+    "filter life": "sundries",
+    "rework": "labour",
+    "spoilage": "spoilage",
+    "smallest offcut side": "veneer",
+}
+"""Heading of the cost sheet that an allowance goes into."""
+
+
+def source_notes(lines: Iterable[CostLine], shop: Shop) -> Iterator[str]:
+    """Say of each figure with two sources which one a cost sheet rests on.
+
+    Parameters
+    ----------
+    lines : iterable of CostLine
+        The lines of a cost sheet.
+    shop : Shop
+        The price book, with the rows that were not chosen.
+
+    Yields
+    ------
+    str
+        A sentence for each row not chosen whose figure the lines use.
+    """
+    found = list(lines)
+    keys, groups = {line.key for line in found}, {line.group for line in found}
+    for other in shop.not_chosen:
+        used = _in_use(other, shop)
+        if used is not None and _is_used(other, keys, groups):
+            yield (
+                f"{other.key}: {_figure(used, other)} ({used.source}, {used.dated}) is "
+                f"used; {_figure(other, other)} ({other.source}, {other.dated}) is kept "
+                "beside it."
+            )
+
+
+def _is_used(row: Row, keys: set[str], groups: set[str]) -> bool:
+    if not isinstance(row, Allowance):
+        return row.key in keys
+    if row.key.endswith(" spread"):
+        return row.key.removesuffix(" spread") in keys
+    return _GROUP_OF.get(row.key, "labour") in groups
+
+
+def _in_use(row: Row, shop: Shop) -> Row | None:
+    """Return the row of the same kind and key that is in use."""
+    tables: dict[type[Row], tuple[Row, ...]] = {
+        Sheet: shop.sheets,
+        Roll: shop.rolls,
+        Material: shop.materials,
+        Minutes: shop.minutes,
+        Allowance: shop.allowances,
+    }
+    rows = tables.get(type(row), ())
+    return next((one for one in rows if one.key == row.key), None)
+
+
+def _figure(row: Row, like: Row) -> str:
+    """Print the figure of a row; of a material that of the pack in question."""
+    if isinstance(row, Allowance):
+        return f"{row.value:g} {row.unit}"
+    if isinstance(row, Minutes):
+        return f"{row.setup_min:g} min + {row.rate_min:g} min/{row.unit}"
+    if isinstance(row, Material) and isinstance(like, Material):
+        wanted = (like.packs[0].quantity, like.packs[0].from_packs)
+        for pack in row.packs:
+            if (pack.quantity, pack.from_packs) == wanted:
+                return f"{money(pack.price_cents)} for {pack.quantity:g} {row.unit}"
+    if isinstance(row, Sheet | Roll):
+        return money(row.price_cents)
+    return "another pack"
