@@ -67,11 +67,8 @@ def _arguments(name: str, one: argparse.ArgumentParser) -> None:
             default=[],
             help="totals that earlier settlements of the year wrote",
         )
-    if name == "new":
-        one.add_argument("folder", metavar="FOLDER")
-    if name == "open":
-        one.add_argument("folder", metavar="FOLDER", nargs="?", default=".")
-        one.add_argument("--no-browser", action="store_true", help="only start it")
+    if name in ("new", "open"):
+        _folder_arguments(name, one)
 
 
 def _price_arguments(one: argparse.ArgumentParser) -> None:
@@ -89,6 +86,14 @@ def _price_arguments(one: argparse.ArgumentParser) -> None:
         "--drivers", action="store_true", help="rank what moves the cost most"
     )
     one.add_argument("--auction", metavar="DATE", help="when it must be ready")
+
+
+def _folder_arguments(name: str, one: argparse.ArgumentParser) -> None:
+    if name == "new":
+        one.add_argument("folder", metavar="FOLDER")
+        return
+    one.add_argument("folder", metavar="FOLDER", nargs="?", default=".")
+    one.add_argument("--no-browser", action="store_true", help="only start it")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

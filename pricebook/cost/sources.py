@@ -50,10 +50,10 @@ def source_notes(lines: Iterable[CostLine], shop: Shop) -> Iterator[str]:
     for other in shop.not_chosen:
         used = _in_use(other, shop)
         if used is not None and _is_used(other, keys, groups):
+            first, second = _figure(used, other), _figure(other, other)
             yield (
-                f"{other.key}: {_figure(used, other)} ({used.source}, {used.dated}) is "
-                f"used; {_figure(other, other)} ({other.source}, {other.dated}) is kept "
-                "beside it."
+                f"{other.key}: {first} ({used.source}, {used.dated}) is used; {second} "
+                f"({other.source}, {other.dated}) is kept beside it."
             )
 
 
