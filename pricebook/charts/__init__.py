@@ -4,6 +4,7 @@ Every picture is a figure without a window: nothing is left open, and the same i
 gives the same bytes.
 """
 
+from pricebook.charts.board_page import board_page, pdf_bytes
 from pricebook.charts.costs import cost_by_group, species_compared
 from pricebook.charts.drivers import swings
 from pricebook.charts.evenings import (
@@ -20,6 +21,7 @@ from pricebook.charts.style import png_bytes, save, svg_bytes, title_of
 
 __all__ = [
     "advised_rungs",
+    "board_page",
     "cost_by_group",
     "elapsed",
     "estimate_against_hammer",
@@ -29,6 +31,7 @@ __all__ = [
     "layout_figures",
     "layout_overview",
     "money_goes",
+    "pdf_bytes",
     "png_bytes",
     "price_rungs",
     "save",

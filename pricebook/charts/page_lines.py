@@ -92,8 +92,9 @@ def heading(text: str, width: float) -> list[Line]:
     """Return a heading with a rule below it."""
     return [
         gap(),
-        *paragraph(text, width, size=HEAD, bold=True, most=1)[:-1],
-        Line((Cell(0.0, _short(text, width, HEAD, bold=True), bold=True),), HEAD, width),
+        Line(
+            (Cell(0.0, _short(text, width, HEAD, bold=True), bold=True),), HEAD, width
+        ),
     ]
 
 
@@ -113,7 +114,9 @@ def noted(
     rows = _capped(label, room - _GAP_PT, SIZE, False, 2)
     cells = [Cell(0.0, rows[0])]
     cells += [
-        Cell(room + (n + 1) * figure_width, _short(text, figure_width, SIZE), right=True)
+        Cell(
+            room + (n + 1) * figure_width, _short(text, figure_width, SIZE), right=True
+        )
         for n, text in enumerate(figures)
     ]
     more = [Line((Cell(0.0, text),)) for text in rows[1:]]
@@ -170,7 +173,7 @@ def _capped(
     lines = wrapped(readable(text), width, size, bold=bold) or ("",)
     if len(lines) <= most:
         return lines
-    last = _short(" ".join(lines[most - 1 :]), width, size, bold=bold)
+    last = _short(" ".join(lines[most - 1 : most + 1]), width, size, bold=bold)
     return (*lines[: most - 1], last)
 
 
