@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import math
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 from pricebook.veneer.model import Problem
@@ -50,16 +53,34 @@ def cheapest_cover(
         most = np.array([problem.stocks[n].most for n in limited])
         constraints.append(LinearConstraint(rows, -np.inf, most))
     often = np.where(held > 0, np.ceil(needed[:, None] / np.maximum(held, 1)), 0)
-    result = milp(
-        prices[stock_of] / prices.max(),
-        integrality=np.ones(len(stock_of), dtype=np.int64),
-        bounds=Bounds(0, often.max(axis=0)),
-        constraints=constraints,
-        options={"node_limit": nodes, "mip_rel_gap": 0.0},
-    )
+    with _quiet():
+        result = milp(
+            prices[stock_of] / prices.max(),
+            integrality=np.ones(len(stock_of), dtype=np.int64),
+            bounds=Bounds(0, often.max(axis=0)),
+            constraints=constraints,
+            options={"node_limit": nodes, "mip_rel_gap": 0.0},
+        )
     if result.x is None:
         return None, 0
     times = np.rint(result.x).astype(int)
     chosen = [n for n, often_used in enumerate(times) for _ in range(often_used)]
     least = (result.mip_dual_bound or 0) * float(prices.max())
     return chosen, math.ceil(least * (1 - 1e-7) - 1e-6)
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """Keep the solver's own remarks, written past Python, off standard output."""
+    try:
+        kept = os.dup(1)
+    except OSError:
+        yield
+        return
+    try:
+        with open(os.devnull, "wb") as nowhere:  # noqa: PTH123
+            os.dup2(nowhere.fileno(), 1)
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)

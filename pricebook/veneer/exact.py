@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from pricebook.errors import LayoutError
 from pricebook.veneer.boxes import NEVER, Boxes, build, grid
 from pricebook.veneer.model import Pattern, Problem
 
@@ -14,6 +16,7 @@ if TYPE_CHECKING:
     Array = NDArray[Any]
 
 _LARGEST_GRID = 4000
+_NEVER = 2**60
 _ONE_SHEET = 20_000_000
 
 
@@ -65,17 +68,18 @@ class _Sheets:
     place: Array
 
 
-def _cheapest_sheets(boxes: Boxes, problem: Problem) -> _Sheets:
+def _cheapest_sheets(boxes: Boxes, problem: Problem, kinds: Sequence[int]) -> _Sheets:
     """Find for every selection its cheapest sheet, then the largest offcut there."""
     import numpy as np
 
     rows = boxes.used
-    price = np.full(rows, np.iinfo(np.int64).max // 4)
+    price = np.full(rows, _NEVER)
     stock, offcut = np.full(rows, -1), np.full(rows, -1)
     place = np.zeros(rows, dtype=np.int64)
-    for number, kind in enumerate(problem.stocks):
+    for number in kinds:
+        kind = problem.stocks[number]
         wide = int(np.searchsorted(boxes.widths, kind.across, side="right"))
-        if kind.most == 0 or wide == 0:
+        if wide == 0:
             continue
         length = boxes.length[:rows, :wide].astype(np.int64)
         rest_along = np.where(length <= kind.along, kind.along - length, -1)
@@ -97,7 +101,7 @@ def exact_plan(problem: Problem, work: Work) -> list[Pattern]:
     Parameters
     ----------
     problem : Problem
-        Blocks and sheets, without limits on how many.
+        Blocks and sheets.
     work : Work
         The grids of `predicted_work`.
 
@@ -105,10 +109,20 @@ def exact_plan(problem: Problem, work: Work) -> list[Pattern]:
     -------
     list of Pattern
         No plan costs less.
+
+    Raises
+    ------
+    LayoutError
+        If the sheets there are cannot hold all blocks.
     """
     boxes = build(problem, work.lengths, work.widths)
-    sheets = _cheapest_sheets(boxes, problem)
-    chosen = _cover(boxes, sheets)
+    endless = [n for n, kind in enumerate(problem.stocks) if kind.most is None]
+    layers = [_cheapest_sheets(boxes, problem, endless)]
+    units = sum(block.count for block in problem.blocks)
+    for number, kind in enumerate(problem.stocks):
+        if kind.most:
+            own = _cheapest_sheets(boxes, problem, [number])
+            layers += [own] * min(kind.most, units)
     return [
         Pattern(
             int(sheets.stock[boxes.row[number]]),
@@ -116,39 +130,91 @@ def exact_plan(problem: Problem, work: Work) -> list[Pattern]:
                 arrange(boxes, problem, number, int(sheets.place[boxes.row[number]]))
             ),
         )
-        for number in chosen
+        for sheets, number in _cover(boxes, layers)
     ]
 
 
-def _cover(boxes: Boxes, sheets: _Sheets) -> list[int]:
-    """Split the whole selection into sheets: cost, then sheets, then offcut."""
+def _cover(boxes: Boxes, layers: Sequence[_Sheets]) -> list[tuple[_Sheets, int]]:
+    """Split the whole selection into sheets: cost, then sheets, then offcut.
+
+    The first layer may be used any number of times; each later one once, or not.
+    """
     import numpy as np
 
     total = boxes.selections.total
     many = sum(boxes.selections.counts) + 1
-    key = np.zeros(total, dtype=np.int64)
+    key = np.full(total, _NEVER)
+    key[0] = 0
     offcut = np.zeros(total, dtype=np.int64)
-    choice = np.zeros(total, dtype=np.int64)
-    row_key = sheets.price * many + 1
-    for number in range(1, total):
+    choices = []
+    for number, sheets in enumerate(layers):
+        key, offcut, choice = _with_layer(boxes, sheets, many, key, offcut, number == 0)
+        choices.append(choice)
+    if key[total - 1] >= _NEVER:
+        raise LayoutError(_too_few(boxes, key))
+    chosen: list[tuple[_Sheets, int]] = []
+    left, layer = total - 1, len(layers) - 1
+    while left:
+        taken = int(choices[layer][left])
+        if taken:
+            chosen.append((layers[layer], taken))
+            left -= taken
+        if layer and not (taken and layer == 0):
+            layer -= 1
+    return chosen
+
+
+def _with_layer(
+    boxes: Boxes,
+    sheets: _Sheets,
+    many: int,
+    key: Array,
+    offcut: Array,
+    endless: bool,
+) -> tuple[Array, Array, Array]:
+    """Improve the cheapest split of every selection by sheets of one more layer."""
+    import numpy as np
+
+    choice = np.zeros(len(key), dtype=np.int64)
+    fits = sheets.price < _NEVER
+    row_key = np.where(fits, sheets.price * many + 1, _NEVER)
+    fresh, fresh_offcut = (key, offcut) if endless else (key.copy(), offcut.copy())
+    if not fits.any():
+        return fresh, fresh_offcut, choice
+    usable = np.zeros(len(key), dtype=bool)
+    usable[boxes.row >= 0] = fits[boxes.row[boxes.row >= 0]]
+    for number in range(1, len(key)):
         inside = boxes.selections.parts_of(number)[1:]
-        inside = inside[boxes.row[inside] >= 0]
-        # some sheet holds a block of the last kind: it may as well be this one
-        inside = inside[inside >= _last_stride(boxes, number)]
+        if endless:
+            # some sheet holds a block of the last kind: it may as well be this one
+            inside = inside[inside >= _last_stride(boxes, number)]
+        inside = inside[usable[inside]]
+        if not len(inside):
+            continue
         rows, rest = boxes.row[inside], number - inside
         keys = row_key[rows] + key[rest]
         least = keys.min()
+        if least >= _NEVER or least > fresh[number]:
+            continue
         same = np.nonzero(keys == least)[0]
         left = np.maximum(sheets.offcut[rows[same]], offcut[rest[same]])
         best = int(left.argmax())
-        key[number], offcut[number] = least, left[best]
-        choice[number] = inside[same[best]]
-    chosen = []
-    number = total - 1
-    while number:
-        chosen.append(int(choice[number]))
-        number -= int(choice[number])
-    return chosen
+        if least < fresh[number] or left[best] > fresh_offcut[number]:
+            fresh[number], fresh_offcut[number] = least, left[best]
+            choice[number] = inside[same[best]]
+    return fresh, fresh_offcut, choice
+
+
+def _too_few(boxes: Boxes, key: Array) -> str:
+    """Say how much the sheets hold at the most."""
+    import numpy as np
+
+    held = [sum(boxes.selections.digits(int(n))) for n in np.nonzero(key < _NEVER)[0]]
+    needed = sum(boxes.selections.counts)
+    return (
+        f"the sheets there are hold {max(held)} of {needed} parts or runs at the "
+        "most; allow more sheets, or allow some to be bought."
+    )
 
 
 def _last_stride(boxes: Boxes, number: int) -> int:
@@ -258,7 +324,7 @@ def arranged(problem: Problem, stock: int, counts: tuple[int, ...]) -> Pattern |
         return None
     boxes = build(small, work.lengths, work.widths)
     row = boxes.row[boxes.selections.total - 1]
-    sheets = _cheapest_sheets(boxes, small)
+    sheets = _cheapest_sheets(boxes, small, [0])
     if row < 0 or sheets.stock[row] < 0:
         return None
     whole = boxes.selections.total - 1

@@ -13,6 +13,7 @@ from pricebook.veneer.master import SCALE
 from pricebook.veneer.near_best import BITS, NearBest, TooMany
 
 _MOST_LISTED = 150_000
+_MOST_CELLS = 45_000
 _MOST_COLUMNS = 1_500
 _SHARES = (0.0, 0.25, 0.5, 1.0)
 """How far g goes of the gap between bound and cost."""
@@ -106,7 +107,8 @@ def _listed(proof: Proof, target: int) -> list[tuple[int, int]] | None:
             found += [(number, n) for n, v in near.of(i, j).items() if v >= least]
     except (TooMany, RecursionError):
         return None
-    return found if len(found) <= _MOST_COLUMNS else None
+    most = min(_MOST_COLUMNS, _MOST_CELLS // len(problem.blocks))
+    return found if len(found) <= most else None
 
 
 def _least_of(

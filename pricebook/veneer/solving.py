@@ -29,6 +29,8 @@ _AT_ONCE = 20_000_000
 _AFFORDABLE = 700_000_000
 _SELECTIONS = 20_000
 _NODES = 60
+_CELLS = 40_000
+_RAISING_NODES = 200
 _SEED = 1
 
 
@@ -68,7 +70,12 @@ def solve(
 class Search:
     """One problem, the best plan so far, and the bound so far."""
 
-    def __init__(self, problem: Problem, progress: Progress | None = None) -> None:
+    def __init__(
+        self,
+        problem: Problem,
+        progress: Progress | None = None,
+        ceiling: int | None = None,
+    ) -> None:
         import numpy as np
 
         self.problem = problem
@@ -79,6 +86,7 @@ class Search:
         self.bound = round_up_to_price(bound, problem)
         self.units = sum(block.count for block in problem.blocks)
         self.rng = np.random.default_rng(_SEED)
+        self.ceiling = ceiling
         self.proof: Proof | None = None
         self.relaxation = Relaxation(self.pool)
 
@@ -91,7 +99,9 @@ class Search:
 
     @property
     def done(self) -> bool:
-        """Whether nothing cheaper is possible."""
+        """Whether nothing cheaper is possible, or nothing below the ceiling."""
+        if self.ceiling is not None and self.bound >= self.ceiling:
+            return True
         return self.best is not None and self.cost <= self.bound
 
     def run(self) -> None:
@@ -100,9 +110,9 @@ class Search:
             return
         steps: tuple[tuple[str, Callable[[], None]], ...] = (
             ("first plans", self._first),
-            ("every selection", lambda: self._exact_late()),
-            ("better orders", self._evolve),
-            ("a bound", self._generate),
+            ("every selection", self._exact_late),
+            ("better orders", self._evolve if self.ceiling is None else self._generate),
+            ("a bound", self._generate if self.ceiling is None else self._evolve),
             ("better sheets", self._dive),
             ("the cheapest choice of sheets", self._cover),
             ("each size of sheet alone", self._alone),
@@ -131,11 +141,15 @@ class Search:
         self.pool.add(whole)
 
     def _exact(self, affordable: int) -> bool:
-        limited = any(kind.most is not None for kind in self.problem.stocks)
-        if limited or self.problem.stages is not None:
+        if self.problem.stages is not None:
             return False
+        copies = sum(
+            min(kind.most, self.units) for kind in self.problem.stocks if kind.most
+        )
         work = predicted_work(self.problem, affordable)
-        if work is None or work.selections > _SELECTIONS or work.sums > affordable:
+        if work is None or work.sums > affordable:
+            return False
+        if work.selections * (1 + copies) > _SELECTIONS:
             return False
         self.best = exact_plan(self.problem, work)
         self.bound = self.cost
@@ -206,7 +220,8 @@ class Search:
         values = self.relaxation.solve()
         if values is None or not self._promises():
             return
-        places = lean(self.pool, values.blocks, 800)
+        most = max(200, min(800, _CELLS // len(self.problem.blocks)))
+        places = lean(self.pool, values.blocks, most)
         patterns = list(self.pool.patterns.values())
         held, stock_of = self.pool.matrix()
         chosen, _ = cheapest_cover(
@@ -227,17 +242,16 @@ class Search:
                 for block in self.problem.blocks
             ):
                 continue
-            search = Search(alone)
-            if search.bound >= self.cost:
-                continue
-            search.run()
+            search = Search(alone, ceiling=self.cost)
+            if not search.done:
+                search.run()
             plan = search.best or []
             self.offer([Pattern(kind, pattern.blocks) for pattern in plan])
 
     def _raise(self) -> None:
         if self.proof is None or self.problem.stages is not None:
             return
-        bound, plan = raise_bound(self.proof, self.cost, 400)
+        bound, plan = raise_bound(self.proof, self.cost, _RAISING_NODES)
         self.bound = max(self.bound, bound)
         if plan is not None and self.proof.exact:
             patterns = [arranged(self.problem, kind, counts) for kind, counts in plan]
