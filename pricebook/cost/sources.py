@@ -9,25 +9,27 @@ from pricebook.cost.shop import Shop
 from pricebook.money import show as money
 from pricebook.rates import Allowance, Material, Minutes, Roll, Row, Sheet
 
-_GROUP_OF = {
+_SHOWN_BY = {
     "adhesive waste": "adhesive",
     "filler waste": "filler",
     "dent volume": "filler",
     "sanding disc life": "abrasives",
     "wear on an old coating": "abrasives",
-    "tack cloth area": "sundries",
-    "tack cloth uses": "sundries",
-    "blade life": "sundries",
-    "masking for spraying": "sundries",
-    "masking waste": "sundries",
-    "rags each session": "sundries",
-    "gloves each session": "sundries",
-    "filter life": "sundries",
-    "rework": "labour",
+    "tack cloth area": "tack cloth",
+    "tack cloth uses": "tack cloth",
+    "blade life": "knife blade",
+    "masking for spraying": "masking tape",
+    "masking waste": "masking tape",
+    "rags each session": "rag",
+    "gloves each session": "gloves",
+    "filter life": "respirator filter",
+    "stripper spread": "paint stripper",
+    "stripper coats": "paint stripper",
+    "rag area for stripping": "paint stripper",
     "spoilage": "spoilage",
     "smallest offcut side": "veneer",
 }
-"""Heading of the cost sheet that an allowance goes into."""
+"""Item or heading of the cost sheet by which it is seen that an allowance is used."""
 
 
 def source_notes(lines: Iterable[CostLine], shop: Shop) -> Iterator[str]:
@@ -49,7 +51,7 @@ def source_notes(lines: Iterable[CostLine], shop: Shop) -> Iterator[str]:
     keys, groups = {line.key for line in found}, {line.group for line in found}
     for other in shop.not_chosen:
         used = _in_use(other, shop)
-        if used is not None and _is_used(other, keys, groups):
+        if used is not None and _is_used(other, keys | groups):
             first, second = _figure(used, other), _figure(other, other)
             yield (
                 f"{other.key}: {first} ({used.source}, {used.dated}) is used; {second} "
@@ -57,12 +59,12 @@ def source_notes(lines: Iterable[CostLine], shop: Shop) -> Iterator[str]:
             )
 
 
-def _is_used(row: Row, keys: set[str], groups: set[str]) -> bool:
+def _is_used(row: Row, seen: set[str]) -> bool:
     if not isinstance(row, Allowance):
-        return row.key in keys
-    if row.key.endswith(" spread"):
-        return row.key.removesuffix(" spread") in keys
-    return _GROUP_OF.get(row.key, "labour") in groups
+        return row.key in seen
+    if row.key.endswith(" spread") and row.key not in _SHOWN_BY:
+        return row.key.removesuffix(" spread") in seen
+    return _SHOWN_BY.get(row.key, "labour") in seen
 
 
 def _in_use(row: Row, shop: Shop) -> Row | None:
