@@ -62,9 +62,12 @@ class Book:
 
     def page(self, name: str, widths: Sequence[float]) -> Page:
         """Add a sheet, under its own name or one near to it."""
+        from pricebook.workbook.plain_sheet import PlainSheet
+
         (own,) = sheet_names([name], self._names)
         self._names.append(own)
-        return Page(self, self._workbook.add_worksheet(own), own, widths)
+        sheet = self._workbook.add_worksheet(own, PlainSheet)
+        return Page(self, sheet, own, widths)
 
     def format(self, names: str) -> Format:
         """Return a style by the words for it, made once."""
@@ -89,3 +92,11 @@ class Book:
             part.write_bytes(content)
 
         return write_whole(path, put)
+
+
+def foot(whose: str, version: str | None) -> str:
+    """Return what stands at the foot of every page."""
+    if version is None:
+        from pricebook import __version__ as version
+
+    return f"{whose}: pricebook {version}" if version else whose

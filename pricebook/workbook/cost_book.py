@@ -11,7 +11,7 @@ from pricebook.errors import ReportError
 from pricebook.price import Advice
 from pricebook.veneer.layout import Layout
 from pricebook.workbook.advice_pages import write_cautions, write_prices
-from pricebook.workbook.book import Book
+from pricebook.workbook.book import Book, foot
 from pricebook.workbook.cost_page import write_cost
 from pricebook.workbook.labour_page import write_labour
 from pricebook.workbook.layout_page import write_layouts
@@ -29,7 +29,7 @@ def write_workbook(
     advice: Sequence[Advice | None] = (),
     pictures: Sequence[bytes] = (),
     shop: Shop | None = None,
-    version: str = "",
+    version: str | None = None,
 ) -> Path:
     """Write the cost workbook of a piece, or of a batch.
 
@@ -45,8 +45,8 @@ def write_workbook(
         PNG pictures of the layout: one a sheet of veneer, one for all, or none.
     shop : Shop or None
         The price book, for prices, packs and days on the sheet of sources.
-    version : str
-        The package's version, printed at the foot of every page.
+    version : str, optional
+        The package's version at the foot of every page; its own if left out.
 
     Returns
     -------
@@ -114,9 +114,8 @@ def _refuse(sheets: Sequence[CostSheet], advice: Sequence[Advice | None]) -> Non
         )
 
 
-def _foot(sheet: CostSheet, version: str) -> str:
-    made = f"pricebook {version}, " if version else ""
-    return f"{sheet.settings.shop}: {made}prices as of {sheet.on}"
+def _foot(sheet: CostSheet, version: str | None) -> str:
+    return f"{foot(sheet.settings.shop, version)}, prices as of {sheet.on}"
 
 
 def _cost_pages(book: Book, names: Sequence[str]) -> list[Page]:

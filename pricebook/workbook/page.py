@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 LINE_POINTS = 13.2
 """Height of a line of text. [points]"""
 
+PLAIN_POINTS = 15.0
+"""Height of a row that is not set. [points]"""
+
 MOST_POINTS = 409.0
 """Height that a row may have. [points]"""
 
@@ -93,6 +96,8 @@ class Page:
         self.widths = tuple(widths)
         self.row = 0
         self._heads: tuple[int, int] = (0, 0)
+        self._breaks: list[int] = []
+        self.height = 0.0
         for column, width in enumerate(self.widths):
             sheet.set_column(column, column, width, book.format(""))
 
@@ -162,8 +167,10 @@ class Page:
 
     def put(self, row: int, column: int, cell: Cell, look: str = "") -> None:
         """Write one cell where it belongs."""
-        style = self.book.format(f"{cell.style} {look}")
-        value = cell.value
+        value, words = cell.value, cell.style
+        if value is None and not (words or look):
+            return  # the column's own style is there already
+        style = self.book.format(f"{words} {look}")
         if cell.formula:
             assert not isinstance(value, date)
             self.sheet.write_formula(row, column, cell.formula, style, value)
@@ -201,12 +208,18 @@ class Page:
     def skip(self, rows: int = 1) -> None:
         """Leave rows empty."""
         self.row += rows
+        self.height += rows * PLAIN_POINTS
+
+    def new_page(self) -> None:
+        """Begin a new page of print here."""
+        self._breaks.append(self.row)
 
     def _height(self, row: int, points: float) -> None:
         if points:
             self.sheet.set_row(row, min(points, MOST_POINTS))
+        self.height += points or PLAIN_POINTS
 
-    def done(self, head: str, *, landscape: bool = True) -> None:
+    def done(self, head: str, *, landscape: bool = True, fit: bool = True) -> None:
         """Say how the sheet prints.
 
         Parameters
@@ -215,6 +228,8 @@ class Page:
             What stands at the head of every page: the piece, the event.
         landscape : bool
             Whether the page lies on its side.
+        fit : bool
+            Whether it is made as narrow as a page; else pages break where asked.
         """
         sheet = self.sheet
         sheet.set_paper(9 if self.book.paper == "A4" else 1)
@@ -222,8 +237,11 @@ class Page:
             sheet.set_landscape()
         else:
             sheet.set_portrait()
-        sheet.fit_to_pages(1, 0)
-        sheet.repeat_rows(*self._heads)
+        if fit:
+            sheet.fit_to_pages(1, 0)
+            sheet.repeat_rows(*self._heads)
+        else:
+            sheet.set_h_pagebreaks(self._breaks[:-1])
         sheet.print_area(0, 0, max(self.row - 1, 0), self.last)
         sheet.set_margins(left=0.5, right=0.5, top=0.75, bottom=0.75)
         sheet.set_header(f"&L{header_text(head)}&R{header_text(self.name)}")

@@ -33,8 +33,10 @@ _PARTS: Mapping[str, Mapping[str, object]] = {
     "share": {"num_format": "0.0 %_)", "align": "right"},
     "day": {"num_format": "yyyy-mm-dd", "align": "left"},
     "check": {"bold": True, "align": "center", "border": 1},
+    "poster": {"font_size": 24, "bold": True},
     "large": {"font_size": 13, "bold": True},
-    "ruled": {"border": 1},
+    "level": {"valign": "vcenter"},
+    "ruled": {"border": 1, "valign": "vcenter", "font_size": 12},
 }
 
 WIDTHS: Mapping[str, tuple[float, ...]] = {
@@ -45,6 +47,12 @@ WIDTHS: Mapping[str, tuple[float, ...]] = {
     "Labour": (33, 8, 11, 9, 11, 12, 13, 62),
     "Price": (28, 14, 88),
     "Cautions": (88, 27, 26),
+    "Catalogue": (7, 25, 40, 26, 13, 12, 12, 12),
+    "Results": (8, 28, 12, 12, 12, 13, 10, 12, 10, 12, 9, 30, 22, 12),
+    "Money counted": (34, 26),
+    "Control totals": (42, 36, 14, 36, 14, 14),
+    "Costs": (8, 34, 13, 13, 13, 13, 13, 9, 14),
+    "Sources of an event": (32, 13, 34, 12, 68),
     "Sources": (24, 31, 24, 13, 12, 11, 36),
 }
 """Widths of columns, in characters, set by hand: the format knows no best width."""
