@@ -109,7 +109,7 @@ def piece_facts(
         flammable=bool(finish and finish.system.flammable),
         finish_l=finish.mixed_l if finish else 0.0,
         oil_finish=bool(finish and finish.system.kind == "oil"),
-        strips="stripper" in items,
+        strips="paint stripper" in items,
         sands=any(item.startswith("sanding disc") for item in items),
         iron=_irons(piece, measured, shop),
         knives=bool(measured.faces or measured.edges),
