@@ -11,9 +11,10 @@ from pricebook.charts.lettering import width_of
 from pricebook.charts.rows import Series, row_plot, rows_for
 from pricebook.charts.scales import level_axis, ticks_between
 from pricebook.charts.style import BLUE, INK, ORANGE, font, house, says_so, tint
-from pricebook.forecast import Swing
-from pricebook.frames.drivers import in_money, swings_sentence
+from pricebook.frames.drivers import Moved, in_money, range_words, swings_sentence
 
+_MOST_ROWS = 20
+"""So many rows fit a page; the rest is in the table, and the title says so."""
 _LOOKS = (
     Series("at its low end", (), ORANGE, "////"),
     Series("at its high end", (), BLUE, ""),
@@ -22,7 +23,7 @@ _LOOKS = (
 
 @house()
 def swings(
-    found: Sequence[Swing],
+    found: Sequence[Moved],
     *,
     base: float | None = None,
     words: str = "Full cost",
@@ -32,7 +33,7 @@ def swings(
 
     Parameters
     ----------
-    found : sequence of Swing
+    found : sequence of Moved
         Widest first.
     base : float or None
         The result as it stands; None: the middle of the widest bar.
@@ -50,8 +51,12 @@ def swings(
     title = swings_sentence(found, words_of)
     if not found or not found[0].swing:
         return says_so(title, "Every figure was moved over its whole range.")
+    if len(found) > _MOST_ROWS:
+        title += f" The first {_MOST_ROWS} of {len(found)} figures are drawn."
+        found = found[:_MOST_ROWS]
     middle = (found[0].at_low + found[0].at_high) / 2 if base is None else base
-    rows = rows_for([f"{x.name}: {x.low:g} to {x.high:g}" for x in found], 12.0)
+    names = [f"{one.name}: {' to '.join(range_words(one))}" for one in found]
+    rows = rows_for(names, 12.0)
     plot = row_plot(title, rows, legend=_LOOKS)
     axes, width = plot.axes, plot.width
     low, high = _reach(found, middle, width, words_of)
@@ -65,7 +70,7 @@ def swings(
 
 
 def _reach(
-    found: Sequence[Swing],
+    found: Sequence[Moved],
     middle: float,
     width: float,
     words_of: Callable[[float], str],
@@ -80,14 +85,14 @@ def _reach(
 
 def _draw_swing(
     axes: Axes,
-    one: Swing,
+    one: Moved,
     middle: float,
     y: float,
     words_of: Callable[[float], str],
     per_pt: float,
 ) -> None:
     ends = ((one.at_low, _LOOKS[0]), (one.at_high, _LOOKS[1]))
-    same_side = (one.at_low - middle) * (one.at_high - middle) > 0
+    same_side = (one.at_low - middle) * (one.at_high - middle) > 0 or not one.swing
     # the longer bar first, so that the shorter one is seen upon it
     for at, look in sorted(ends, key=lambda end: -abs(end[0] - middle)):
         axes.barh(

@@ -24,8 +24,7 @@ from pricebook.charts.style import (
     title_lines,
 )
 from pricebook.errors import SpecError
-from pricebook.forecast import Grid
-from pricebook.frames.drivers import grid_sentence, in_money
+from pricebook.frames.drivers import Pairs, grid_sentence, in_money, pair_words
 
 _HEAD_SIZE = 8.0
 _CELL_PT = 20.0
@@ -77,12 +76,12 @@ class _Cells:
 
 
 @house()
-def grid(values: Grid, *, words_of: Callable[[float], str] = in_money) -> Figure:
+def grid(values: Pairs, *, words_of: Callable[[float], str] = in_money) -> Figure:
     """Draw a result at every pair of two figures, as a table with tinted cells.
 
     Parameters
     ----------
-    values : Grid
+    values : Pairs
         The results.
     words_of : callable
         Prints a result; money in cents by default.
@@ -98,9 +97,10 @@ def grid(values: Grid, *, words_of: Callable[[float], str] = in_money) -> Figure
         If the numbers are too many or too long for the width of a page.
     """
     title = grid_sentence(values, words_of)
+    rows, columns = pair_words(values)
     cells = _Cells(
-        rows=tuple(f"{row:g}" for row in values.row_values),
-        columns=tuple(f"{column:g}" for column in values.column_values),
+        rows=rows,
+        columns=columns,
         results=tuple(tuple(map(words_of, row)) for row in values.results),
         across=wrapped(readable(values.column_name), 300.0, _HEAD_SIZE, bold=True),
         down=wrapped(readable(values.row_name), _ROW_NAME_PT, _HEAD_SIZE, bold=True),
@@ -143,7 +143,7 @@ def _bold(
     axes.text(x, y, words, fontproperties=font(size, bold=True), ha=ha, va=va)
 
 
-def _tint_cells(axes: Axes, values: Grid, cells: _Cells, top: float) -> None:
+def _tint_cells(axes: Axes, values: Pairs, cells: _Cells, top: float) -> None:
     """Tint each cell by its result, the highest darkest."""
     results = [result for row in values.results for result in row]
     low, span = min(results), (max(results) - min(results)) or 1.0

@@ -23,6 +23,7 @@ from pricebook.charts.style import (
 from pricebook.veneer.layout import Layout, SheetPlan
 
 _CAPTION, _CAPTION_LINE_PT = 7.5, 10.0
+_NOTE = "A name or a size that has no room here stands on its sheet's own drawing."
 _GAP_PT = 14.0
 _MOST_PT = 700.0
 _MOST_COLUMNS = 4
@@ -62,10 +63,11 @@ def layout_overview(layout: Layout, lengths: str) -> Figure:
     if not layout.sheets:
         return says_so("No sheet is needed.", "No face of the piece is veneered.")
     alike = _alike(layout.sheets)
+    shared = len({p.face.piece for s in layout.sheets for p in s.placed}) > 1
     for columns in range(1, _MOST_COLUMNS + 1):
         wide = (WIDTH_PT - 2 * EDGE_PT - (columns - 1) * _GAP_PT) / columns
         scale = wide / max(plan.sheet.along_mm for plan in layout.sheets)
-        tiles = [_tile(plans, wide) for plans in alike]
+        tiles = [_tile(plans, wide, shared) for plans in alike]
         rows = [tiles[i : i + columns] for i in range(0, len(tiles), columns)]
         tall = sum(max(tile.height(scale) for tile in row) for row in rows)
         if tall <= _MOST_PT:
@@ -82,7 +84,8 @@ def _drawn(
     wide, scale, tall = room
     title = _title(layout)
     head = EDGE_PT + len(title_lines(title)) * TITLE_LINE_PT + 6.0
-    figure, axes, top = page(head + tall + EDGE_PT, title)
+    figure, axes, top = page(head + tall + EDGE_PT + _CAPTION_LINE_PT, title)
+    axes.text(EDGE_PT, EDGE_PT, _NOTE, fontproperties=font(_CAPTION), va="bottom")
     pieces = {p.face.piece: None for plan in layout.sheets for p in plan.placed}
     colours = {piece: number for number, piece in enumerate(pieces)}
     y = top - 6.0
@@ -125,8 +128,11 @@ def _alike(plans: Sequence[SheetPlan]) -> list[list[SheetPlan]]:
     return list(found.values())
 
 
-def _tile(plans: Sequence[SheetPlan], wide: float) -> _Tile:
+def _tile(plans: Sequence[SheetPlan], wide: float, shared: bool) -> _Tile:
     numbers = ", ".join(str(plan.number) for plan in plans)
     which = f"Sheet {numbers}" if len(plans) == 1 else f"Sheets {numbers}, all alike"
     words = f"{which}: {readable(plans[0].sheet.key)}"
+    if shared:
+        pieces = dict.fromkeys(placed.face.piece for placed in plans[0].placed)
+        words += f", {readable(', '.join(pieces))}"
     return _Tile(plans[0], wrapped(words, wide, _CAPTION))

@@ -138,11 +138,18 @@ def title_of(figure: Figure) -> str:
     str
         Its title.
 
+    Raises
+    ------
+    SpecError
+        If it is no picture.
+
     Examples
     --------
     >>> title_of(says_so("Nothing was sold.", "No lot has a hammer price."))
     'Nothing was sold.'
     """
+    if not isinstance(figure, Figure):
+        raise SpecError(f"{figure!r} is no picture; give what a chart returned.")
     return str(figure.get_label())
 
 
@@ -190,8 +197,6 @@ def svg_bytes(figure: Figure) -> bytes:
 
 
 def _bytes(figure: Figure, kind: str, metadata: dict[str, str | None]) -> bytes:
-    if not isinstance(figure, Figure):
-        raise SpecError(f"{figure!r} is no picture; give what a chart returned.")
     # less packing, a third of the time
     more: Any = {"pil_kwargs": {"compress_level": 3}} if kind == "png" else {}
     buffer = io.BytesIO()

@@ -23,6 +23,8 @@ from pricebook.frames.costs import (
     source_note,
 )
 from pricebook.frames.drivers import (
+    Moved,
+    Pairs,
     grid_frame,
     grid_sentence,
     in_money,
@@ -61,6 +63,8 @@ from pricebook.frames.table import Head, Row, Table
 __all__ = [
     "GroupTotal",
     "Head",
+    "Moved",
+    "Pairs",
     "Row",
     "Table",
     "advice_frame",

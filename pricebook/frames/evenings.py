@@ -276,10 +276,9 @@ def years_sentence(totals: Sequence[Totals], currency: str = "") -> str:
     if not totals:
         return "There is no year to tell of."
     last = totals[-1]
-    words = (
-        f"{totals_name(last)} raised {show(last.raised_cents, currency)} and netted "
-        f"{show(last.net_cents, currency)}"
-    )
+    name = totals_name(last)
+    raised, net = show(last.raised_cents, currency), show(last.net_cents, currency)
+    words = f"{name[:1].upper()}{name[1:]} raised {raised} and netted {net}"
     if len(totals) == 1:
         return f"{words}."
     change = last.net_cents - totals[-2].net_cents

@@ -178,10 +178,8 @@ def layout_sentence(layout: Layout, lengths: str = "in") -> str:
         size = size_words(best.along_mm, best.across_mm, lengths)
         left = f"the largest offcut is {size}"
     sheets, each = len(layout.sheets), "s" if len(layout.sheets) > 1 else ""
-    return (
-        f"{faces} face{'s' if faces > 1 else ''} come out of {sheets} sheet{each} "
-        f"({layout.verdict}); {left}."
-    )
+    come = "1 face comes" if faces == 1 else f"{faces} faces come"
+    return f"{come} out of {sheets} sheet{each} ({layout.verdict}); {left}."
 
 
 def size_words(along_mm: float, across_mm: float, lengths: str) -> str:
