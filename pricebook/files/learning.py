@@ -130,11 +130,7 @@ def keep_learnt(
     not at all, and neither before both are worked out.
     """
     base = Path(folder)
-    if inside_package(base):
-        raise ReportError(
-            f"{base} belongs to the installed package and stays as it is; make a "
-            "working copy: pricebook new FOLDER, and settle its event."
-        )
+    refuse_package(base)
     said: list[str] = []
     lists = _with_comparables(base / "comparables.csv", comparables, said)
     rates = _with_minutes(
@@ -148,6 +144,26 @@ def keep_learnt(
         if str(table) != table.text:
             write_text(table.path, str(table))
     return tuple(said)
+
+
+def refuse_package(folder: Path) -> None:
+    """Refuse to change the price book of the installed package.
+
+    Parameters
+    ----------
+    folder : Path
+        The folder of a price book.
+
+    Raises
+    ------
+    ReportError
+        If it is the package's own.
+    """
+    if inside_package(folder):
+        raise ReportError(
+            f"{folder} belongs to the installed package and stays as it is; make a "
+            "working copy: pricebook new FOLDER, and settle its event."
+        )
 
 
 def _with_comparables(

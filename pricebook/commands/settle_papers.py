@@ -1,0 +1,101 @@
+"""Receipts for buyers and letters to givers, as one text ready to print."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+from pricebook.commands.settle_text import plain
+from pricebook.errors import PricebookError
+from pricebook.event import Settlement
+from pricebook.receipts import PRACTITIONER, letter_for_gift, receipt_text
+
+_RULE = "\n\n" + 72 * "-" + "\n\n"
+_PLACEHOLDER = date(1, 1, 1)
+_OPEN_DAY = "____________ (day received)"
+
+
+def papers_text(done: Settlement) -> str:
+    """Write the receipts of lots that are paid and the letters to givers.
+
+    Parameters
+    ----------
+    done : Settlement
+        The settlement.
+
+    Returns
+    -------
+    str
+        A note on top, then one paper after the other. A letter leaves the day
+        open on which the gift came, which the event does not hold; there is none
+        for a piece that goes back to its giver.
+    """
+    papers = [_note(done), *_receipts(done), *_letters(done)]
+    return _RULE.join(papers) + "\n"
+
+
+def _note(done: Settlement) -> str:
+    event = done.event
+    undated = [x.key for x in done.lots if x.is_paid and x.result.on is None]
+    lines = [
+        f"{event.charity}: receipts and letters of {event.name}, "
+        f"{event.on.isoformat()}",
+        "Read each one before it is signed; fill in the days left open.",
+        PRACTITIONER,
+    ]
+    if not done.is_clean:
+        lines.append(
+            "NOT CLEAN: a control total fails; send nothing before it is found."
+        )
+    if undated:
+        lines.append(
+            f"No day of payment was written for lots {', '.join(undated)}: their "
+            "receipts carry the day of the sale; correct it where it was another."
+        )
+    return "\n".join(lines)
+
+
+def _receipts(done: Settlement) -> Iterator[str]:
+    event = done.event
+    for paper in done.receipts:
+        lots = [
+            receipt_text(
+                settled.receipt,
+                charity=plain(event.charity),
+                lot=settled.key,
+                title=plain(settled.lot.title),
+                paddle=paper.paddle,
+                paid_on=settled.result.on or event.on,
+            )
+            for settled in paper.lots
+            if settled.receipt is not None
+        ]
+        yield "\n\n".join((f"Receipt {paper.number}", *lots))
+
+
+def _letters(done: Settlement) -> Iterator[str]:
+    event = done.event
+    given = [
+        (
+            lot.giver,
+            lot.title if lot.owner == "maker" else f"the piece that became {lot.title}",
+        )
+        for lot in (settled.lot for settled in done.lots if not settled.is_returned)
+        if lot.giver
+    ]
+    given += [(gift.by, gift.item) for gift in event.gifts if gift.kind == "in kind"]
+    for giver, description in given:
+        yield _letter(plain(event.charity), plain(giver), plain(description))
+
+
+def _letter(charity: str, giver: str, description: str) -> str:
+    try:
+        text = letter_for_gift(
+            charity=charity,
+            giver=giver,
+            description=description,
+            received_on=_PLACEHOLDER,
+        )
+    except PricebookError as error:
+        return f"No letter to {giver}: {' '.join(error.faults)}"
+    return text.replace("On 1 January 1 ", f"On {_OPEN_DAY} ", 1)
