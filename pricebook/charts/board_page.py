@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
 from pricebook.charts.board_foot import (
+    LIMITS,
+    Limits,
     cautions,
     controls,
     owed,
@@ -41,6 +44,9 @@ PAPERS = {"Letter": (612.0, 792.0), "A4": (595.2756, 841.8898)}
 _MARGIN_PT = 36.0
 _BETWEEN_PT = 16.0
 _FIGURE_PT = 62.0
+_LEAST_PIECES_PT = 60.0
+_MOST_PIECES = 80
+"""More than a page holds."""
 
 
 def board_page(
@@ -122,19 +128,48 @@ def _fill(
         place(axes, _money(report, half), left, top),
         place(axes, _beside(report, half), right, top),
     )
-    foot_left = [*said("Unpaid, and to be paid back", owed(report), half)]
-    foot_right = [*said("Not sold, and what becomes of it", report.unsold, half)]
-    below = [*year_so_far(year, full), *controls(report, full)]
-    last = [*cautions(report, full), *sign_off(report, full)]
-    feet = max(height_of_all(foot_left), height_of_all(foot_right))
-    taken = feet + height_of_all(below) + height_of_all(last)
-    top = place(axes, _pieces(report, full, top - _MARGIN_PT - taken), left, top)
+    room = top - _MARGIN_PT
+    for limits in LIMITS:
+        foot = _foot(report, year, full, limits)
+        if room - foot.height >= _LEAST_PIECES_PT:
+            break
+    room -= foot.height
+    top = place(axes, _pieces(report, full, room), left, top)
     top = min(
-        place(axes, foot_left, left, top),
-        place(axes, foot_right, right, top),
+        place(axes, foot.left, left, top),
+        place(axes, foot.right, right, top),
     )
-    top = place(axes, below, left, top)
-    place(axes, last, left, top)
+    place(axes, foot.below, left, top)
+
+
+@dataclass(frozen=True, slots=True)
+class _Foot:
+    """What stands below the pieces: two columns, then the whole width."""
+
+    left: list[Line]
+    right: list[Line]
+    below: list[Line]
+
+    @property
+    def height(self) -> float:
+        """What it takes of the page. [pt]."""
+        columns = max(height_of_all(self.left), height_of_all(self.right))
+        return columns + height_of_all(self.below)
+
+
+def _foot(report: BoardReport, year: Year | None, full: float, limits: Limits) -> _Foot:
+    half = (full - _BETWEEN_PT) / 2
+    becomes = "Not sold, and what becomes of it"
+    return _Foot(
+        left=said("Unpaid, and to be paid back", owed(report), half, limits.said),
+        right=said(becomes, report.unsold, half, limits.said),
+        below=[
+            *year_so_far(year, full, limits.rows),
+            *controls(report, full, limits.said),
+            *cautions(report, full, limits.caution_lines),
+            *sign_off(report, full, limits.signed),
+        ],
+    )
 
 
 def _title(report: BoardReport, width: float) -> list[Line]:
@@ -211,7 +246,8 @@ def _pieces(report: BoardReport, width: float, room: float) -> list[Line]:
         for c in _PIECES
     ]
     lines = heading("Each piece, whole units: the money, its estimate, its cost", width)
-    head, *rows = table(columns, [_piece(row) for row in report.pieces])
+    shown = [_piece(row) for row in report.pieces[:_MOST_PIECES]]
+    head, *rows = table(columns, shown)
     rest = paragraph("and 9,999 more in the workbook", width, size=SMALL)
     room -= height_of_all([*lines, *head, *rest])
     kept = 0
@@ -221,8 +257,8 @@ def _pieces(report: BoardReport, width: float, room: float) -> list[Line]:
             break
         kept += 1
     lines += [*head, *(line for row in rows[:kept] for line in row)]
-    if kept < len(rows):
-        more = f"and {len(rows) - kept:,} more in the workbook"
+    if kept < len(report.pieces):
+        more = f"and {len(report.pieces) - kept:,} more in the workbook"
         lines += paragraph(more, width, size=SMALL, most=1)
     return lines
 
