@@ -2,8 +2,10 @@
 
 import ast
 import re
+import time
 from dataclasses import replace
 from datetime import date
+from functools import partial
 from itertools import combinations
 from pathlib import Path
 
@@ -550,3 +552,25 @@ def test_rungs_left_off_are_counted_in_the_title():
     chances = {20_000: 0.9, 30_000: 0.097, 900_000: 0.003}
     title = charts.title_of(charts.price_rungs(chances))
     assert title.endswith("and above 300.00 0.3 %.")
+
+
+def test_the_pictures_of_the_demo_are_drawn_the_same_twice(tmp_path):
+    data, told = PACKAGE.parent / "data", []
+    draw = partial(charts.draw_pictures, data=data, on=date(2026, 11, 20))
+    one = draw(tmp_path / "one", progress=lambda *step: told.append(step))
+    other = draw(tmp_path / "other")
+    assert [p.read_bytes() for p in one] == [p.read_bytes() for p in other]
+    assert [name for _, _, name in told] == [path.stem for path in one]
+    assert {"layout_sheet_1", "cost_by_group", "evening"} <= {p.stem for p in one}
+
+
+@pytest.mark.benchmark
+def test_how_long_a_picture_takes(capsys):
+    lines = []
+    for name, draw in PICTURES.items():
+        charts.png_bytes(draw())
+        started = time.perf_counter()
+        charts.png_bytes(draw())
+        lines.append(f"{name:30} {1000 * (time.perf_counter() - started):6.0f} ms")
+    with capsys.disabled():
+        print("\nA picture with its PNG, warm:", *lines, sep="\n")

@@ -12,6 +12,7 @@ from pricebook.charts.evenings import (
     evening,
     year_by_year,
 )
+from pricebook.charts.gallery import draw_pictures
 from pricebook.charts.grids import grid
 from pricebook.charts.layout import layout_figure, layout_figures
 from pricebook.charts.overview import layout_overview
@@ -23,6 +24,7 @@ __all__ = [
     "advised_rungs",
     "board_page",
     "cost_by_group",
+    "draw_pictures",
     "elapsed",
     "estimate_against_hammer",
     "evening",
