@@ -16,6 +16,7 @@ from pricebook.files.places import inside_package
 from pricebook.files.shop import read_shop
 from pricebook.files.stock_rows import (
     changed_stock,
+    free_key,
     material_row,
     number_text,
     stock_row,
@@ -207,7 +208,7 @@ class _Used:
             for along, across, cents in self._offcuts(plan):
                 kept[plan.sheet, along, across, cents, " and ".join(pieces)] += 1
         for (sheet, along, across, cents, names), count in kept.items():
-            key = _free_key(table, f"{_plain(sheet.species)}-offcut")
+            key = free_key(table, f"{_plain(sheet.species)}-offcut")
             table = table.with_row(
                 key=key, species=sheet.species, form=sheet.form, veneer=sheet.veneer,
                 along=along, across=across, on_hand=str(count), value=money(cents),
@@ -241,7 +242,7 @@ class _Used:
                 continue
             worth = roll.value_cents if rack else roll.price_cents
             cents = half_up(worth * exact(left_mm) / exact(roll.length_mm))
-            key = _free_key(table, f"{_plain(roll.species)}-band-rest")
+            key = free_key(table, f"{_plain(roll.species)}-band-rest")
             table = table.with_row(
                 key=key, species=roll.species, form=roll.form,
                 width=_as_written(table, roll), length=self._down(left_mm),
@@ -289,14 +290,6 @@ def _short(taken: Counter[str], rows: Sequence[Row], what: str) -> Iterator[str]
 
 def _plain(species: str) -> str:
     return "-".join(species.lower().split())
-
-
-def _free_key(table: Table, stem: str) -> str:
-    taken = {cells.get("key", "") for _, cells in table.rows()}
-    number = 1
-    while f"{stem}-{number}" in taken:
-        number += 1
-    return f"{stem}-{number}"
 
 
 def _as_written(table: Table, roll: Roll) -> str:

@@ -27,6 +27,28 @@ def stock_row(table: Table, key: str) -> int:
     return (chosen or found)[0]
 
 
+def free_key(table: Table, stem: str) -> str:
+    """Return the first key of a stem that no row has: walnut-offcut-1, -2, ...
+
+    Parameters
+    ----------
+    table : Table
+        The file.
+    stem : str
+        What the key begins with.
+
+    Returns
+    -------
+    str
+        The key.
+    """
+    taken = {cells.get("key", "") for _, cells in table.rows()}
+    number = 1
+    while f"{stem}-{number}" in taken:
+        number += 1
+    return f"{stem}-{number}"
+
+
 def changed_stock(
     table: Table, taken: Mapping[str, int], what: str, summary: list[str]
 ) -> Table:
