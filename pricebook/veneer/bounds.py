@@ -31,8 +31,10 @@ def round_up_to_price(bound: int, problem: Problem) -> int:
     >>> round_up_to_price(130, Problem(blocks=(), stocks=sheets))
     200
     """
-    prices = sorted({kind.price for kind in problem.stocks if kind.most != 0})
-    step = gcd(*prices) or 1
+    prices = sorted({k.price for k in problem.stocks if k.most != 0 and k.price})
+    if not prices:
+        return bound
+    step = gcd(*prices)
     steps = -(-bound // step)
     largest = steps + prices[-1] // step
     if largest > _LARGEST_SUM:

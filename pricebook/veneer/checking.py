@@ -20,6 +20,8 @@ def check(
     parts: Sequence[Sequence[Any]],
     sheets: Sequence[Sequence[Any]],
     matched: Sequence[Sequence[Any]] = (),
+    *,
+    stages: int | None = None,
 ) -> None:
     """Check a layout against the parts and sheets it is for.
 
@@ -32,6 +34,8 @@ def check(
     sheets : sequence of (along, across, price in cents[, how many at most])
         What it was to be cut from. [same unit; cents]
     matched : sequence of runs
+        As given to `fit`.
+    stages : int or None
         As given to `fit`.
 
     Raises
@@ -62,6 +66,7 @@ def check(
             faults += _sheet_faults(number, offered[stock], placements, needed)
         for number, run in enumerate(runs):
             faults += _run_faults(number, run, fit, needed)
+        faults += _stage_faults(fit, needed, runs, stages)
     if not faults:
         faults += _cut_faults(fit, needed, offered)
     raise_all(LayoutError, faults)
@@ -236,3 +241,42 @@ def _carry_out(cut: Cut, pieces: list[Box]) -> bool:
                 pieces.append((half[0], half[1], half[2], half[3]))
             return True
     return False
+
+
+def _stage_faults(
+    fit: Fit, parts: Sequence[Part], runs: Sequence[Run], stages: int | None
+) -> list[str]:
+    if stages is None:
+        return []
+    run_of = {index: number for number, run in enumerate(runs) for index in run[0]}
+    faults = []
+    for number, (_, placements) in enumerate(fit.sheets):
+        groups: dict[object, list[Box]] = {}
+        for place, box in zip(placements, _boxes(placements, parts), strict=True):
+            groups.setdefault(run_of.get(place[0], place), []).append(box)
+        whole = [_around(group) for group in groups.values()]
+        needed = min(_stages(whole, 0), _stages(whole, 1))
+        if needed > stages:
+            faults.append(f"sheet {number} takes more than {stages} stages of cuts.")
+    return faults
+
+
+def _around(group: Sequence[Box]) -> Box:
+    a, c = (min(box[axis] for box in group) for axis in (0, 1))
+    along, across = (max(box[axis] + box[axis + 2] for box in group) for axis in (0, 1))
+    return a, c, along - a, across - c
+
+
+def _stages(group: list[Box], axis: int) -> float:
+    """Return how many stages free all boxes, the first one cutting on an axis."""
+    if len(group) < 2:
+        return 0
+    waiting, strips = [group], []
+    while waiting:
+        some = waiting.pop()
+        halves = _halves(some, axis)
+        waiting += halves or []
+        strips += [] if halves else [some]
+    if len(strips) < 2:
+        return float("inf")
+    return 1 + max(_stages(strip, 1 - axis) for strip in strips)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from pricebook.veneer.boxes import grid
 from pricebook.veneer.knapsack import Knapsack, pairs_in
 from pricebook.veneer.master import SCALE, Values, bound_from
-from pricebook.veneer.model import Block, Problem, Stock
+from pricebook.veneer.model import Block, Pattern, Problem, Stock
 from pricebook.veneer.pool import Pool
 from pricebook.veneer.relaxing import Relaxation
 
@@ -129,7 +129,11 @@ def generate(
     import numpy as np
 
     problem = table.problem
-    own = pool if exact else Pool(problem, patterns=dict(pool.patterns))
+    own = (
+        pool
+        if exact and problem.stages is None
+        else Pool(problem, patterns=dict(pool.patterns))
+    )
     relaxation = Relaxation(own)
     rng = np.random.default_rng(3)
     best: Proof | None = None
@@ -161,7 +165,9 @@ def _shaken(values: Sequence[int], rng: Generator) -> tuple[int, ...]:
     )
 
 
-def _new_sheets(table: Knapsack, values: Sequence[int], problem: Problem) -> Any:
+def _new_sheets(
+    table: Knapsack, values: Sequence[int], problem: Problem
+) -> list[Pattern]:
     return [
         table.pattern(kind, values)
         for kind, stock in enumerate(problem.stocks)
@@ -175,5 +181,8 @@ def lean(pool: Pool, values: Sequence[int], most: int) -> list[int]:
 
     held, stock_of = pool.matrix()
     prices = np.array([kind.price for kind in pool.problem.stocks])
-    missed = prices[stock_of] / prices.max() * SCALE - np.array(values) @ held
+    missed = (
+        prices[stock_of] / max(float(prices.max()), 1.0) * SCALE
+        - np.array(values) @ held
+    )
     return [int(place) for place in np.argsort(missed, kind="stable")[:most]]

@@ -45,6 +45,7 @@ def cheapest_cover(
     from scipy.sparse import csr_array
 
     prices = np.array([kind.price for kind in problem.stocks])
+    dearest = float(prices.max()) or 1.0
     needed = np.array([block.count for block in problem.blocks])
     constraints = [LinearConstraint(csr_array(held), needed, np.inf)]
     limited = [n for n, kind in enumerate(problem.stocks) if kind.most is not None]
@@ -55,7 +56,7 @@ def cheapest_cover(
     often = np.where(held > 0, np.ceil(needed[:, None] / np.maximum(held, 1)), 0)
     with _quiet():
         result = milp(
-            prices[stock_of] / prices.max(),
+            prices[stock_of] / dearest,
             integrality=np.ones(len(stock_of), dtype=np.int64),
             bounds=Bounds(0, often.max(axis=0)),
             constraints=constraints,
@@ -65,7 +66,7 @@ def cheapest_cover(
         return None, 0
     times = np.rint(result.x).astype(int)
     chosen = [n for n, often_used in enumerate(times) for _ in range(often_used)]
-    least = (result.mip_dual_bound or 0) * float(prices.max())
+    least = (result.mip_dual_bound or 0) * dearest
     return chosen, math.ceil(least * (1 - 1e-7) - 1e-6)
 
 

@@ -177,28 +177,34 @@ def _searched(
     @cache
     def best(region: Rectangle) -> tuple[_Score, _Line | None]:
         pieces = inside(rectangles, region)
-        if not pieces:
-            return (-_size(region, usable), 0, 0, 0), None
-        if pieces == [region]:
-            return (0, 0, 0, 0), None
+        if not pieces or pieces == [region]:
+            return (-_size(region, usable) if not pieces else 0, 0, 0, 0), None
         found: list[tuple[_Score, _Line]] = []
-        for axis, word in ((0, "across"), (1, "along")):
-            for at in openings(pieces, region, axis):
-                one, two = (best(part)[0] for part in split(region, axis, at))
-                found.append((_together(one, two, region, axis), (word, at, region)))
+        for axis, at in _places(pieces, region):
+            one, two = (best(part)[0] for part in split(region, axis, at))
+            line = (("across", "along")[axis], at, region)
+            found.append((_together(one, two, region, axis), line))
         if not found:
             raise ValueError("parts cannot be reached by cuts from edge to edge")
         return min(found)
 
-    def walk(region: Rectangle) -> tuple[list[_Line], list[Rectangle]]:
+    lines: list[_Line] = []
+    left: list[Rectangle] = []
+    waiting = [sheet]
+    while waiting:
+        region = waiting.pop()
         line = best(region)[1]
-        if line is None:
-            return [], [] if inside(rectangles, region) else [region]
-        axis = 0 if line[0] == "across" else 1
-        one, two = (walk(part) for part in split(region, axis, line[1]))
-        return [line, *one[0], *two[0]], [*one[1], *two[1]]
+        if line is not None:
+            lines.append(line)
+            axis = 0 if line[0] == "across" else 1
+            waiting += reversed(split(region, axis, line[1]))
+        elif not inside(rectangles, region):
+            left.append(region)
+    return lines, left
 
-    return walk(sheet)
+
+def _places(pieces: list[Rectangle], region: Rectangle) -> list[tuple[int, int]]:
+    return [(axis, at) for axis in (0, 1) for at in openings(pieces, region, axis)]
 
 
 def _size(region: Rectangle, usable: int) -> int:

@@ -37,7 +37,7 @@ def guide(
         guided_orders(problem, values, rows, rng), sizes_of(problem), stocks_of(problem)
     )
     prices = np.array([kind.price for kind in problem.stocks])
-    scaled = prices / prices.max() * SCALE
+    scaled = prices / max(float(prices.max()), 1.0) * SCALE
     order = best_rows(
         packings.orders.block, packings.sheet, packings.stock[:, 0], values, scaled
     )
@@ -131,7 +131,9 @@ def _small_pool(pool: Pool, rest: Problem, live: Array, left: Array) -> Pool:
     sizes = sizes_of(pool.problem)[:, 0]
     prices = np.array([kind.price for kind in pool.problem.stocks])
     area = (sizes[:, 0] * sizes[:, 1]) @ np.minimum(held, left[:, None])
-    order = np.argsort(-area / prices[stock_of], kind="stable")[:_LEAN]
+    order = np.argsort(-area / np.maximum(prices, 1e-3)[stock_of], kind="stable")[
+        :_LEAN
+    ]
     place = {int(block): n for n, block in enumerate(live)}
     small = Pool(rest)
     small.add(_cut_down(patterns[n], place, left) for n in map(int, order) if area[n])

@@ -31,7 +31,7 @@ def fitness(packings: Packings, problem: Problem) -> Array:
     area = (sizes[:, 0] * sizes[:, 1]).astype(float)
     whole = (stocks[:, 0] * stocks[:, 1]).astype(float)
     price = np.array([float(kind.price) for kind in problem.stocks])
-    price /= price.max()
+    price /= max(price.max(), 1.0)
     opened = packings.stock >= 0
     filled = np.zeros(packings.stock.shape)
     row, step = np.nonzero(packings.sheet >= 0)
@@ -41,8 +41,9 @@ def fitness(packings: Packings, problem: Problem) -> Array:
     share = np.where(opened, filled / whole[packings.stock], 0)
     cost = paid.sum(axis=1)
     missing = (packings.sheet < 0) & (packings.orders.block >= 0)
-    result: Array = cost - (paid * share**2).sum(axis=1) / np.maximum(cost, 1e-9) * 0.5
-    return result + missing.sum(axis=1) * 1e6
+    even = (paid * share**2).sum(axis=1) / np.maximum(cost, 1e-9)
+    result: Array = cost - 0.5 * even + missing.sum(axis=1) * 1e6
+    return result
 
 
 def evolve(

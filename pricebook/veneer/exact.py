@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from pricebook.errors import LayoutError
-from pricebook.veneer.boxes import NEVER, Boxes, build, grid
-from pricebook.veneer.model import Pattern, Problem
+from pricebook.veneer.arranging import arrange
+from pricebook.veneer.boxes import Boxes, build, grid
+from pricebook.veneer.model import NoRoomError, Pattern, Problem
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -112,7 +112,7 @@ def exact_plan(problem: Problem, work: Work) -> list[Pattern]:
 
     Raises
     ------
-    LayoutError
+    NoRoomError
         If the sheets there are cannot hold all blocks.
     """
     boxes = build(problem, work.lengths, work.widths)
@@ -151,7 +151,7 @@ def _cover(boxes: Boxes, layers: Sequence[_Sheets]) -> list[tuple[_Sheets, int]]
         key, offcut, choice = _with_layer(boxes, sheets, many, key, offcut, number == 0)
         choices.append(choice)
     if key[total - 1] >= _NEVER:
-        raise LayoutError(_too_few(boxes, key))
+        raise NoRoomError(_left_over(boxes, key))
     chosen: list[tuple[_Sheets, int]] = []
     left, layer = total - 1, len(layers) - 1
     while left:
@@ -205,91 +205,18 @@ def _with_layer(
     return fresh, fresh_offcut, choice
 
 
-def _too_few(boxes: Boxes, key: Array) -> str:
-    """Say how much the sheets hold at the most."""
+def _left_over(boxes: Boxes, key: Array) -> tuple[int, ...]:
+    """Return which blocks the fullest plan leaves out."""
     import numpy as np
 
-    held = [sum(boxes.selections.digits(int(n))) for n in np.nonzero(key < _NEVER)[0]]
-    needed = sum(boxes.selections.counts)
-    return (
-        f"the sheets there are hold {max(held)} of {needed} parts or runs at the "
-        "most; allow more sheets, or allow some to be bought."
-    )
+    held = [boxes.selections.digits(int(n)) for n in np.nonzero(key < _NEVER)[0]]
+    most = max(held, key=sum)
+    counts = boxes.selections.counts
+    return tuple(n for n, count in enumerate(counts) if most[n] < count)
 
 
 def _last_stride(boxes: Boxes, number: int) -> int:
     return max(stride for stride in boxes.selections.strides if stride <= number)
-
-
-def arrange(
-    boxes: Boxes, problem: Problem, number: int, place: int
-) -> list[tuple[int, int, int, int]]:
-    """Lay out a selection in its shortest box of a given width.
-
-    Parameters
-    ----------
-    boxes : Boxes
-        The tables.
-    problem : Problem
-        The blocks.
-    number : int
-        The selection.
-    place : int
-        Which width of the grid the box may have at the most.
-
-    Returns
-    -------
-    list of (block, form, offset along, offset across)
-        Ready for a pattern.
-    """
-    import numpy as np
-
-    row = boxes.row[number]
-    target = int(boxes.length[row, place])
-    digits = boxes.selections.digits(number)
-    if sum(digits) == 1:
-        block = digits.index(1)
-        width = int(boxes.widths[place])
-        forms = problem.blocks[block].forms
-        fitting = [n for n, form in enumerate(forms) if form[1] <= width]
-        return [(block, min(fitting, key=lambda n: forms[n][0]), 0, 0)]
-    inside = boxes.selections.parts_of(number)
-    half = inside[1 : (len(inside) + 1) // 2]
-    half = half[(boxes.row[half] >= 0) & (boxes.row[number - half] >= 0)]
-    one, two = boxes.row[half], boxes.row[number - half]
-    stacked = boxes.length[one, place] + boxes.length[two, place]
-    found = np.nonzero(stacked == target)[0]
-    if len(found):
-        first, rest = int(half[found[0]]), number - int(half[found[0]])
-        shift = int(boxes.length[boxes.row[first], place])
-        return _moved(
-            arrange(boxes, problem, first, place),
-            arrange(boxes, problem, rest, place),
-            (shift, 0),
-        )
-    level = int(np.searchsorted(boxes.lengths, target))
-    beside = boxes.width[one, level] + boxes.width[two, level]
-    best = int(beside.argmin())
-    if target >= NEVER or beside[best] > boxes.widths[place]:
-        raise AssertionError("a staircase has no pair that makes it")
-    first, rest = int(half[best]), number - int(half[best])
-    wide = [int(boxes.width[boxes.row[n], level]) for n in (first, rest)]
-    places = [int(np.searchsorted(boxes.widths, width)) for width in wide]
-    return _moved(
-        arrange(boxes, problem, first, places[0]),
-        arrange(boxes, problem, rest, places[1]),
-        (0, wide[0]),
-    )
-
-
-def _moved(
-    one: list[tuple[int, int, int, int]],
-    two: list[tuple[int, int, int, int]],
-    shift: tuple[int, int],
-) -> list[tuple[int, int, int, int]]:
-    return one + [
-        (block, form, a + shift[0], c + shift[1]) for block, form, a, c in two
-    ]
 
 
 def arranged(problem: Problem, stock: int, counts: tuple[int, ...]) -> Pattern | None:

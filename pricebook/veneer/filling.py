@@ -165,8 +165,9 @@ def _choose(free: Array, size: Array, weights: Array) -> tuple[Array, Array]:
     score += weights[:, 2:3] * (free[0] * free[1])
     score += weights[:, 3:] * free[4]
     score[shorter < 0] = _NEVER
-    slot = score.argmin(axis=1)
-    return slot, score[np.arange(len(slot)), slot] < _NEVER
+    slot: Array = score.argmin(axis=1)
+    least: Array = score[np.arange(len(slot)), slot]
+    return slot, least < _NEVER
 
 
 def _across_first(taken: Array, size: Array, rule: Array, stages: int | None) -> Array:
@@ -174,7 +175,8 @@ def _across_first(taken: Array, size: Array, rule: Array, stages: int | None) ->
     import numpy as np
 
     if stages is not None:
-        return (taken[5] + rule) % 2 == 0
+        alternating: Array = (taken[5] + rule) % 2
+        return alternating == 0
     along, across = taken[0], taken[1]
     rest_along, rest_across = along - size[0], across - size[1]
     first: Array = np.choose(

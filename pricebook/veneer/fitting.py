@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from pricebook.errors import LayoutError
 from pricebook.veneer.checking import check
 from pricebook.veneer.cuts import Rectangle, cut_up
 from pricebook.veneer.model import Cut, Fit, Offcut, Pattern, Placement, Problem
@@ -16,13 +17,16 @@ from pricebook.veneer.reading import (
     read_sheets,
     refuse_misfits,
 )
-from pricebook.veneer.solving import solve
+from pricebook.veneer.solving import Progress, solve
 
 
 def fit(
     parts: Sequence[Sequence[Any]],
     sheets: Sequence[Sequence[Any]],
     matched: Sequence[Sequence[Any]] = (),
+    *,
+    stages: int | None = None,
+    progress: Progress | None = None,
 ) -> Fit:
     """Lay parts out on sheets at the least cost, cuttable from edge to edge.
 
@@ -37,6 +41,11 @@ def fit(
         that order, from one strip; it may end with "side by side" (joined across
         the grain) or "end to end" (joined along it). Without a word they join
         where all share the size, along their shorter size when both would do.
+    stages : int or None
+        How often the direction of the cuts may change, plus one: 2 or 3, a last
+        trim and the cuts inside a run being free; None: any number. [-]
+    progress : callable, optional
+        Called with steps done, steps in all, and words.
 
     Returns
     -------
@@ -63,11 +72,13 @@ def fit(
     """
     needed, offered = read_parts(parts), read_sheets(sheets)
     runs = read_runs(matched, len(needed))
-    problem = Problem(blocks=blocks_of(needed, runs), stocks=offered)
+    if stages not in (None, 2, 3):
+        raise LayoutError(f"stages is {stages!r}; it is 2, 3 or None for any number.")
+    problem = Problem(blocks=blocks_of(needed, runs), stocks=offered, stages=stages)
     refuse_misfits(problem, part_name)
-    plan, bound = solve(problem)
+    plan, bound = solve(problem, progress)
     answer = as_fit(plan, bound, problem)
-    check(answer, parts, sheets, matched)
+    check(answer, parts, sheets, matched, stages=stages)
     return answer
 
 
@@ -97,7 +108,7 @@ def as_fit(plan: Sequence[Pattern], bound: int, problem: Problem) -> Fit:
 
 
 def sheet_cuts(
-    pattern: Pattern, problem: Problem, number: int
+    pattern: Pattern, problem: Problem, number: int, usable: int = 1
 ) -> tuple[list[Cut], list[Offcut]]:
     """Return the cuts of one sheet: first the blocks, then each run into its parts."""
     kind = problem.stocks[pattern.stock]
@@ -105,7 +116,7 @@ def sheet_cuts(
     for block, form, a, c in pattern.blocks:
         along, across = problem.blocks[block].forms[form]
         regions.append((a, c, a + along, c + across))
-    first, left = cut_up(regions, (0, 0, kind.along, kind.across), number)
+    first, left = cut_up(regions, (0, 0, kind.along, kind.across), number, usable)
     cuts, offcuts = list(first), list(left)
     for region, (block, *_) in zip(regions, pattern.blocks, strict=True):
         sizes = problem.blocks[block].sizes

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from pricebook.veneer.filling import Orders
 from pricebook.veneer.model import Problem
-from pricebook.veneer.seeds import rules, sizes_of, stocks_of
+from pricebook.veneer.seeds import rules, sizes_of
 
 if TYPE_CHECKING:
     from numpy.random import Generator

@@ -153,7 +153,9 @@ class Knapsack:
             waiting += self._split(i, j, along, across)
         return Pattern(stock, tuple(found))
 
-    def _split(self, i: int, j: int, along: int, across: int) -> list[tuple[int, ...]]:
+    def _split(
+        self, i: int, j: int, along: int, across: int
+    ) -> list[tuple[int, int, int, int]]:
         value = self.table[i, j]
         if i and self.table[i - 1, j] == value:
             return [(i - 1, j, along, across)]

@@ -68,9 +68,8 @@ def relax(held: Array, stock_of: Array, problem: Problem) -> Values | None:
     if limited:
         rows.append(csr_array((stock_of[None] == np.array(limited)[:, None]) * 1.0))
         right.append(np.array([problem.stocks[n].most for n in limited], dtype=float))
-    result = linprog(
-        price, A_ub=csr_array(vstack(rows)), b_ub=np.concatenate(right), method="highs"
-    )
+    left: Any = vstack(rows)
+    result = linprog(price, A_ub=left, b_ub=np.concatenate(right), method="highs")
     if result.x is None:
         return None
     duals = np.maximum(-result.ineqlin.marginals, 0)
@@ -104,7 +103,7 @@ def bound_from(values: Values, worths: Sequence[int], problem: Problem) -> int:
     feasible dual solution (Farley, Operations Research 38 (1990)). All in exact
     fractions: no tolerance of a solver enters.
     """
-    dearest = max(kind.price for kind in problem.stocks)
+    dearest = max(kind.price for kind in problem.stocks) or 1
     unit = Fraction(dearest, SCALE)
     share = Fraction(1)
     for kind, worth, extra in zip(problem.stocks, worths, values.stocks, strict=True):

@@ -149,3 +149,17 @@ class Problem:
     blocks: tuple[Block, ...]
     stocks: tuple[Stock, ...]
     stages: int | None = None
+
+
+class NoRoomError(Exception):
+    """The sheets there are cannot hold everything; says which blocks are left over.
+
+    Parameters
+    ----------
+    left_over : tuple of int
+        The blocks that the fullest plan leaves out.
+    """
+
+    def __init__(self, left_over: tuple[int, ...]) -> None:
+        super().__init__(left_over)
+        self.left_over = left_over

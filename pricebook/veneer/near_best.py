@@ -23,7 +23,7 @@ BITS = 8
 """A digit goes up to 255 copies of a block on one sheet."""
 
 
-class TooMany(Exception):
+class TooManyError(Exception):
     """There are more such sheets than are worth listing."""
 
 
@@ -70,16 +70,17 @@ class NearBest:
         for block in self.bases.get((i, j), ()):
             if self.values[block] >= least and self.values[block]:
                 found[1 << (BITS * block)] = self.values[block]
-        for a, b in ((i - 1, j), (i, j - 1)):
+        smaller = ((i - 1, j), (i, j - 1))
+        for a, b in smaller:
             if a >= 0 and b >= 0 and self.best[a][b] >= least:
                 found |= {n: v for n, v in self.of(a, b).items() if v >= least}
-        for a, b in self.table.down[i]:
-            self._join((a, j), (b, j), least, found)
-        for a, b in self.table.right[j]:
-            self._join((i, a), (i, b), least, found)
+        pairs = [((a, j), (b, j)) for a, b in self.table.down[i]]
+        pairs += [((i, a), (i, b)) for a, b in self.table.right[j]]
+        for one, two in pairs:
+            self._join(one, two, least, found)
         self.left -= len(found)
         if self.left < 0:
-            raise TooMany
+            raise TooManyError
         self.known[i, j] = found
         return found
 

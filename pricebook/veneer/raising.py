@@ -10,7 +10,7 @@ from pricebook.veneer.columns import Proof
 from pricebook.veneer.cover import cheapest_cover
 from pricebook.veneer.knapsack import Knapsack
 from pricebook.veneer.master import SCALE
-from pricebook.veneer.near_best import BITS, NearBest, TooMany
+from pricebook.veneer.near_best import BITS, NearBest, TooManyError
 
 _MOST_LISTED = 150_000
 _MOST_CELLS = 45_000
@@ -66,7 +66,7 @@ def raise_bound(proof: Proof, cost: int, nodes: int) -> tuple[int, Sheets | None
 def _scaled(proof: Proof) -> tuple[tuple[int, ...], tuple[int, ...], Knapsack, int]:
     """Scale the values down until no sheet is worth more than its price."""
     table, problem = proof.table, proof.table.problem
-    dearest = max(kind.price for kind in problem.stocks)
+    dearest = max(kind.price for kind in problem.stocks) or 1
     table.fill(proof.values.blocks)
     prices = tuple(
         kind.price * SCALE // dearest + extra
@@ -94,7 +94,7 @@ def _listed(proof: Proof, target: int) -> list[tuple[int, int]] | None:
     smallest = min(a * c for block in problem.blocks for a, c in block.forms)
     if max(kind.along * kind.across for kind in problem.stocks) >= smallest * 2**BITS:
         return None
-    dearest = max(kind.price for kind in problem.stocks)
+    dearest = max(kind.price for kind in problem.stocks) or 1
     slack = ceil(Fraction(target * SCALE, dearest)) - total + len(problem.stocks)
     try:
         near = NearBest(table, values, misses, slack, _MOST_LISTED)
@@ -105,7 +105,7 @@ def _listed(proof: Proof, target: int) -> list[tuple[int, int]] | None:
                 continue
             least = misses[number] + table.worth(number) - slack
             found += [(number, n) for n, v in near.of(i, j).items() if v >= least]
-    except (TooMany, RecursionError):
+    except (TooManyError, RecursionError):
         return None
     most = min(_MOST_COLUMNS, _MOST_CELLS // len(problem.blocks))
     return found if len(found) <= most else None

@@ -13,21 +13,34 @@ from pricebook.veneer.runs import END_TO_END, SIDE_BY_SIDE, direction_of, join
 Part = tuple[int, int, int]
 Run = tuple[tuple[int, ...], str | None]
 
+LARGEST = 100_000_000
+"""The largest whole number that a size, a count or a price may be."""
+
 
 def whole(value: object, where: str, least: int, faults: list[str]) -> int:
     """Read a whole number, or note the fault and return the least allowed."""
-    plain = isinstance(value, Real) and not isinstance(value, bool)
-    if plain and isinstance(value, Integral):
-        number = int(value)
-    elif plain and isinstance(value, float) and value.is_integer():
-        number = int(value)
-    else:
+    number = as_whole(value)
+    if number is None:
         faults.append(f"{where} is {value!r}; it must be a whole number.")
         return least
-    if number < least:
-        faults.append(f"{where} is {number}; it must be {least} or more.")
+    if not least <= number <= LARGEST:
+        faults.append(
+            f"{where} is {number}; it must be {least} to {LARGEST:,}."
+            if number > LARGEST
+            else f"{where} is {number}; it must be {least} or more."
+        )
         return least
     return number
+
+
+def as_whole(value: object) -> int | None:
+    """Return a number that is whole, however it is stored; None for all else."""
+    if isinstance(value, bool) or not isinstance(value, Real):
+        return None
+    if isinstance(value, Integral):
+        return int(value)
+    number = float(value)
+    return int(number) if number.is_integer() else None
 
 
 def read_parts(parts: Sequence[Sequence[Any]]) -> tuple[Part, ...]:

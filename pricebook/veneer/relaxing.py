@@ -54,6 +54,7 @@ class Relaxation:
         prices = _scaled_prices(problem)
         if not self.active:
             self.active = _densest(held, stock_of, problem)
+        values: Values | None = None
         for _ in range(_TIMES):
             values = relax(held[:, self.active], stock_of[self.active], problem)
             if values is None:
@@ -66,6 +67,8 @@ class Relaxation:
             if not len(worst):
                 break
             self.active += map(int, worst)
+        if values is None:
+            return None
         spread = self._spread(values, len(stock_of))
         self._drop_far(surcharged[stock_of] - np.array(values.blocks) @ held, spread)
         return spread
@@ -106,7 +109,7 @@ def _scaled_prices(problem: Problem) -> Array:
     import numpy as np
 
     prices = np.array([float(kind.price) for kind in problem.stocks])
-    scaled: Array = prices / prices.max() * SCALE
+    scaled: Array = prices / max(float(prices.max()), 1.0) * SCALE
     return scaled
 
 
@@ -116,7 +119,9 @@ def _densest(held: Array, stock_of: Array, problem: Problem) -> list[int]:
 
     area = np.array([b.forms[0][0] * b.forms[0][1] for b in problem.blocks])
     prices = np.array([kind.price for kind in problem.stocks])
-    order = np.argsort(-(area @ held) / prices[stock_of], kind="stable")
+    order = np.argsort(
+        -(area @ held) / np.maximum(prices, 1e-3)[stock_of], kind="stable"
+    )
     chosen: dict[int, None] = {}
     for block in range(len(problem.blocks)):
         having = order[held[block, order] > 0][:_AT_FIRST]

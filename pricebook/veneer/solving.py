@@ -5,6 +5,7 @@ Every limit is a count, never a time, so that every machine gives the same answe
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -15,13 +16,15 @@ from pricebook.veneer.cover import cheapest_cover
 from pricebook.veneer.diving import dive, guide
 from pricebook.veneer.evolving import evolve, worth
 from pricebook.veneer.exact import arranged, exact_plan, predicted_work
-from pricebook.veneer.model import Pattern, Problem
+from pricebook.veneer.model import Block, NoRoomError, Pattern, Problem
 from pricebook.veneer.pool import Pool, cost_of, trim
 from pricebook.veneer.raising import raise_bound
+from pricebook.veneer.reading import part_name
 from pricebook.veneer.relaxing import Relaxation
-from pricebook.veneer.whole_units import reduce_units
+from pricebook.veneer.whole_units import Reduced, reduce_units
 
 Progress = Callable[[int, int, str], None]
+Name = Callable[[Block], str]
 
 _AT_ONCE = 20_000_000
 """So much work of the exact method takes about a tenth of a second."""
@@ -35,7 +38,7 @@ _SEED = 1
 
 
 def solve(
-    problem: Problem, progress: Progress | None = None
+    problem: Problem, progress: Progress | None = None, name: Name = part_name
 ) -> tuple[list[Pattern], int]:
     """Lay out all blocks at the least cost that the methods find.
 
@@ -45,6 +48,8 @@ def solve(
         Blocks that each fit some sheet.
     progress : callable, optional
         Called as (done, total, words) on long work.
+    name : callable
+        What a block is called in a refusal.
 
     Returns
     -------
@@ -58,13 +63,37 @@ def solve(
     """
     reduced = reduce_units(problem)
     search = Search(reduced.problem, progress)
-    search.run()
+    left_over: tuple[int, ...] = ()
+    try:
+        search.run()
+    except NoRoomError as error:
+        left_over = error.left_over
     if search.best is None:
-        raise LayoutError(
-            "no plan was found that cuts all parts from the sheets there are; allow "
-            "more sheets."
-        )
+        raise LayoutError(_refusal(problem, reduced, left_over, name))
     return reduced.restore(search.best), min(search.bound, search.cost)
+
+
+def _refusal(
+    problem: Problem, reduced: Reduced, left_over: tuple[int, ...], name: Name
+) -> str:
+    """Say what the sheets do not hold, as far as that is known."""
+    small = left_over or (
+        max(
+            range(len(reduced.origin)),
+            key=lambda n: math.prod(reduced.problem.blocks[n].forms[0]),
+        ),
+    )
+    blocks = [problem.blocks[reduced.origin[n][0]] for n in small]
+    names = ", ".join(map(name, blocks))
+    if left_over:
+        return (
+            f"the sheets there are cannot hold everything: {names} would be left "
+            "over; allow more sheets, or allow some to be bought."
+        )
+    return (
+        "no plan was found that cuts everything from the sheets there are (the "
+        f"largest is {names}); allow more sheets, or allow some to be bought."
+    )
 
 
 class Search:
