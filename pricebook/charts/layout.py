@@ -69,15 +69,13 @@ def layout_figure(plan: SheetPlan, lengths: str) -> Figure:
     deep = max(len(column) for column in columns) * _NOTE_LINE_PT
     tall = plan.sheet.across_mm * scale + 2 * AROUND_PT
     head = EDGE_PT + len(title_lines(title)) * TITLE_LINE_PT
-    _, axes, top = page(head + tall + _KEY_PT + deep + EDGE_PT, title)
+    figure, axes, top = page(head + tall + _KEY_PT + deep + EDGE_PT, title)
     left = (WIDTH_PT - plan.sheet.along_mm * scale) / 2
     pen = Pen(axes, left, top - tall + AROUND_PT, scale)
     pieces = dict.fromkeys(placed.face.piece for placed in plan.placed)
     draw_sheet(pen, plan, marks, lengths, {p: i for i, p in enumerate(pieces)})
     _key(axes, plan, top - tall - _KEY_PT / 2)
     _write_columns(axes, columns, top - tall - _KEY_PT)
-    figure = axes.figure
-    assert isinstance(figure, Figure)
     return figure
 
 
