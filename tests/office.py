@@ -59,6 +59,11 @@ def convert(path, kind, folder):
     Path
         The new file, with the old one's name and the new ending.
     """
+    return convert_all([path], kind, folder)[0]
+
+
+def convert_all(paths, kind, folder):
+    """Convert several files in one run; see `convert`."""
     need("soffice")
     profile = folder / "profile"
     settings = profile / "user" / "registrymodifications.xcu"
@@ -67,12 +72,13 @@ def convert(path, kind, folder):
         settings.write_text(_RECALCULATE, encoding="utf-8")
     out = folder / kind
     command = ["soffice", f"-env:UserInstallation={profile.as_uri()}", "--headless"]
-    command += ["--convert-to", kind, "--outdir", str(out), str(path)]
+    command += ["--convert-to", kind, "--outdir", str(out), *map(str, paths)]
     done = subprocess.run(
         command, capture_output=True, text=True, timeout=SECONDS, check=False
     )
-    made = out / f"{Path(path).stem}.{kind}"
-    assert made.exists(), f"LibreOffice made no {kind} of {path}: {done.stderr}"
+    made = [out / f"{Path(path).stem}.{kind}" for path in paths]
+    for path in made:
+        assert path.exists(), f"LibreOffice made no {path.name}: {done.stderr}"
     return made
 
 
