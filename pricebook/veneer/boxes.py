@@ -146,9 +146,9 @@ class Boxes:
     def keep(self, number: int, length: Array, width: Array, caps: Array) -> None:
         """Merge both staircases of a selection, and store them if any box fits."""
         length = _least(length, _turned(width, self.lengths, self.widths))
-        length[length > caps] = NEVER
-        if length[-1] >= NEVER:
+        if not (length <= caps).any():
             return
+        length[length > self.lengths[-1]] = NEVER
         self.row[number] = self.used
         self.length[self.used] = length
         self.width[self.used] = _turned(length, self.widths, self.lengths)

@@ -167,7 +167,8 @@ def _choose(free: Array, size: Array, weights: Array) -> tuple[Array, Array]:
     score[shorter < 0] = _NEVER
     slot: Array = score.argmin(axis=1)
     least: Array = score[np.arange(len(slot)), slot]
-    return slot, least < _NEVER
+    fits: Array = least < _NEVER
+    return slot, fits
 
 
 def _across_first(taken: Array, size: Array, rule: Array, stages: int | None) -> Array:
@@ -175,8 +176,8 @@ def _across_first(taken: Array, size: Array, rule: Array, stages: int | None) ->
     import numpy as np
 
     if stages is not None:
-        alternating: Array = (taken[5] + rule) % 2
-        return alternating == 0
+        even: Array = (taken[5] + rule) % 2 == 0
+        return even
     along, across = taken[0], taken[1]
     rest_along, rest_across = along - size[0], across - size[1]
     first: Array = np.choose(

@@ -137,6 +137,8 @@ class Search:
         """Run the methods in turn until the plan is proven or all are through."""
         if self._exact(_AT_ONCE):
             return
+        if self.problem.stages is not None:
+            self._unstaged_bound()
         steps: tuple[tuple[str, Callable[[], None]], ...] = (
             ("first plans", self._first),
             ("every selection", self._exact_late),
@@ -183,6 +185,12 @@ class Search:
         self.best = exact_plan(self.problem, work)
         self.bound = self.cost
         return True
+
+    def _unstaged_bound(self) -> None:
+        """Take the proven cost with any number of stages as a bound, where quick."""
+        free = Search(replace(self.problem, stages=None))
+        if free._exact(_AT_ONCE):
+            self.bound = max(self.bound, free.bound)
 
     def _exact_late(self) -> None:
         self._exact(_AFFORDABLE)

@@ -76,20 +76,24 @@ def reduce_units(problem: Problem) -> Reduced:
         )
         for forms, numbers in alike.items()
     )
-    stocks = tuple(
-        Stock(
-            along=kind.along // along,
-            across=kind.across // across,
-            price=kind.price,
-            most=kind.most,
-        )
-        for kind in problem.stocks
-    )
+    stocks = tuple(_reduced(kind, along, across, blocks) for kind in problem.stocks)
     return Reduced(
         problem=Problem(blocks=blocks, stocks=stocks, stages=problem.stages),
         units=(along, across),
         origin=tuple(map(tuple, alike.values())),
         counts=tuple(block.count for block in problem.blocks),
+    )
+
+
+def _reduced(kind: Stock, along: int, across: int, blocks: Sequence[Block]) -> Stock:
+    """Reduce a sheet; one that holds no block at all is not to be used."""
+    tall, wide = kind.along // along, kind.across // across
+    useful = any(a <= tall and c <= wide for block in blocks for a, c in block.forms)
+    return Stock(
+        along=max(1, tall),
+        across=max(1, wide),
+        price=kind.price,
+        most=kind.most if useful else 0,
     )
 
 
