@@ -6,7 +6,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from pricebook.commands.common import Bar, day_of, file_name, print_json
+from pricebook.commands.common import Bar, day_of, file_name, print_json, shop_of
 from pricebook.commands.events import event_of
 from pricebook.cost.printing import text_table
 from pricebook.event import Event, evening_lots
@@ -25,7 +25,8 @@ def run(given: argparse.Namespace) -> None:
         print_json(forecast_answer(event, found))
     else:
         print(forecast_text(event, found))
-    _draw(event, found, Path(given.out))
+    sign = shop_of(given, Path(given.event)).settings.currency
+    _draw(event, found, sign, Path(given.out))
 
 
 def evening_of(event: Event, evenings: int = EVENINGS, seed: int = SEED) -> Evening:
@@ -142,11 +143,11 @@ def forecast_answer(event: Event, found: Evening) -> dict[str, object]:
     return answer
 
 
-def _draw(event: Event, found: Evening, folder: Path) -> None:
+def _draw(event: Event, found: Evening, sign: str, folder: Path) -> None:
     from pricebook import charts
     from pricebook.files.writing import write_whole
 
     path = folder / f"{file_name([event.name])}_forecast.png"
-    figure = charts.evening(found, event.target_cents)
+    figure = charts.evening(found, event.target_cents, sign)
     write_whole(path, lambda part: charts.save(figure, part))
     print(f"written: {path}", file=sys.stderr)

@@ -7,14 +7,20 @@ from fractions import Fraction
 
 from pricebook.banding import BandingPlan, RollPlan
 from pricebook.cost.lines import PAID, CostLine
+from pricebook.cost.purchases import capped_shares
 from pricebook.cost.shop import Shop
 from pricebook.lengths import show
 from pricebook.money import exact, half_up, share_out
 from pricebook.takeoff import TakeOff
 
+_Key = tuple[str, bool]
+
 
 def banding_lines(
-    plan: BandingPlan | None, measured: Sequence[TakeOff], shop: Shop
+    plan: BandingPlan | None,
+    alone: Sequence[BandingPlan | None],
+    measured: Sequence[TakeOff],
+    shop: Shop,
 ) -> tuple[tuple[CostLine, ...], ...]:
     """Share rolls out among the pieces whose edges are cut from them.
 
@@ -22,6 +28,8 @@ def banding_lines(
     ----------
     plan : BandingPlan or None
         The rolls of the whole batch; None where nothing is banded.
+    alone : sequence of BandingPlan or None
+        The rolls that each piece would take alone.
     measured : sequence of TakeOff
         The take-offs of the pieces.
     shop : Shop
@@ -34,6 +42,7 @@ def banding_lines(
     """
     lines: list[list[CostLine]] = [[] for _ in measured]
     rolls = plan.rolls if plan else ()
+    shares_of = _capped(rolls, alone, measured)
     for key in dict.fromkeys((p.roll.key, p.from_rack) for p in rolls):
         same = [p for p in rolls if (p.roll.key, p.from_rack) == key]
         takers = [
@@ -42,12 +51,38 @@ def banding_lines(
             if (used_mm := _used_mm(same, one.piece))
         ]
         shares = [used_mm for _, used_mm in takers]
-        bought = share_out(_price(same), shares)
         used = share_out(_used_cents(same), shares)
         for number, (place, used_mm) in enumerate(takers):
-            line = _line(same, used_mm, bought[number], used[number], number == 0, shop)
+            bought = shares_of[place].get(key, 0)
+            line = _line(same, used_mm, bought, used[number], number == 0, shop)
             lines[place].append(line)
     return tuple(tuple(piece) for piece in lines)
+
+
+def _capped(
+    rolls: Sequence[RollPlan],
+    alone: Sequence[BandingPlan | None],
+    measured: Sequence[TakeOff],
+) -> list[dict[_Key, int]]:
+    """Share what the rolls cost by length, no piece paying more than alone."""
+    owed: list[dict[_Key, Fraction]] = [{} for _ in measured]
+    for key in dict.fromkeys((p.roll.key, p.from_rack) for p in rolls):
+        same = [p for p in rolls if (p.roll.key, p.from_rack) == key]
+        lengths = [_used_mm(same, one.piece) for one in measured]
+        for place, used_mm in enumerate(lengths):
+            if used_mm:
+                owed[place][key] = _price(same) * used_mm / sum(lengths)
+    sums = [sum(row.values(), Fraction(0)) for row in owed]
+    caps = [one.cash_cents if one else 0 for one in alone]
+    total = _price(rolls)
+    fair = caps if sum(caps) >= total else [total] * len(caps)
+    pays = capped_shares(total, sums, fair)
+    return [
+        dict(zip(row, share_out(cents, list(row.values())), strict=True))
+        if sum(row.values())
+        else {}
+        for row, cents in zip(owed, pays, strict=True)
+    ]
 
 
 def _used_mm(rolls: Sequence[RollPlan], piece: str) -> Fraction:

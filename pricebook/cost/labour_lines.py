@@ -49,7 +49,7 @@ def piece_labour(job: Job, layout: Layout, shop: Shop) -> LabourPlan:
             pieces=1,
             made_before=wishes.made_before,
         )
-    return plan_labour(
+    plan = plan_labour(
         [task.work for task in job.bench.tasks],
         _minutes(job, shop),
         paid_cents_per_hour=settings.paid_cents_per_hour,
@@ -60,6 +60,31 @@ def piece_labour(job: Job, layout: Layout, shop: Shop) -> LabourPlan:
         crew=_crew(job, layout),
         lengths=settings.lengths,
     )
+    return plan if wishes.hours is None else _stated(plan, wishes.hours, settings)
+
+
+def _stated(plan: LabourPlan, hours: float, settings: Settings) -> LabourPlan:
+    """Stretch or shrink every step so that all take the hours the maker states."""
+    factor = exact(hours) * 60 / exact(plan.person_min)
+    hourly = _hourly(settings)
+    lines = [
+        replace(
+            line,
+            person_min=float(exact(line.person_min) * factor),
+            amount_cents=times(hourly[line.pay], exact(line.person_min) * factor / 60),
+            how=f"{line.how}; x {float(factor):.2f} for the {hours:g} h stated in all",
+        )
+        for line in plan.lines
+    ]
+    return replace(plan, lines=tuple(lines))
+
+
+def _hourly(settings: Settings) -> dict[str, int]:
+    return {
+        "paid": settings.paid_cents_per_hour,
+        "given": settings.given_cents_per_hour,
+        "none": 0,
+    }
 
 
 def _minutes(job: Job, shop: Shop) -> tuple[Minutes, ...]:
@@ -112,11 +137,7 @@ def labour_lines(labour: LabourPlan, settings: Settings) -> Iterator[CostLine]:
     steps: dict[tuple[str, str], list[LabourLine]] = {}
     for line in labour.lines:
         steps.setdefault((line.operation, line.pay), []).append(line)
-    hourly = {
-        "paid": settings.paid_cents_per_hour,
-        "given": settings.given_cents_per_hour,
-        "none": 0,
-    }
+    hourly = _hourly(settings)
     for (operation, pay), lines in steps.items():
         minutes = sum(line.person_min for line in lines)
         if not minutes:

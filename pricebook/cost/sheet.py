@@ -26,7 +26,7 @@ from pricebook.cost.veneer_lines import veneer_lines
 from pricebook.errors import SpecError
 from pricebook.piece import Piece
 from pricebook.rates import Row
-from pricebook.takeoff import Face
+from pricebook.takeoff import Edge, Face
 from pricebook.veneer.layout import Layout
 
 Progress = Callable[[int, int, str], None]
@@ -107,11 +107,14 @@ def cost_sheets(
     layout = layout_of(faces, progress)
     alone = _alone(jobs, layout, layout_of)
     edges = [edge for job in jobs for edge in job.measured.edges]
-    banding = band(edges, shop.rolls) if edges else None
+    banding = _band(edges, shop)
+    own_rolls = [
+        banding if len(jobs) == 1 else _band(job.measured.edges, shop) for job in jobs
+    ]
     names = [job.piece.name for job in jobs]
     lengths = shop.settings.lengths
     sheets = veneer_lines(layout, alone, names, lengths)
-    rolls = banding_lines(banding, [job.measured for job in jobs], shop)
+    rolls = banding_lines(banding, own_rolls, [job.measured for job in jobs], shop)
     packs = material_lines([job.wanted for job in jobs])
     return tuple(
         _sheet(job, layout, banding, [*sheets[i], *rolls[i], *packs[i]], shop, on)
@@ -126,6 +129,10 @@ def _refuse_same_names(pieces: Sequence[Piece]) -> None:
         raise SpecError(
             *(f'two pieces are called "{n}"; give each its own name.' for n in twice)
         )
+
+
+def _band(edges: Sequence[Edge], shop: Shop) -> BandingPlan | None:
+    return band(edges, shop.rolls) if edges else None
 
 
 def _alone(

@@ -101,7 +101,9 @@ class SpeciesBench:
         lengths = self.shop.settings.lengths
         bought = [
             *veneer_lines(layout, [layout], [self.piece.name], lengths)[0],
-            *banding_lines(rolls.plan, [fixed.job.measured], self.shop)[0],
+            *banding_lines(rolls.plan, [rolls.plan], [fixed.job.measured], self.shop)[
+                0
+            ],
         ]
         return Costed(
             lines=(*bought, *spoilage_line(bought, self.shop), *fixed.lines),
