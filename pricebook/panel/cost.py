@@ -7,20 +7,23 @@ from datetime import date
 from functools import partial
 from pathlib import Path
 
-from pricebook.commands.advising import advise
-from pricebook.commands.common import day_of, file_name
+from pricebook.commands.common import day_of
 from pricebook.cost import CostSheet, Shop, cost_sheet
-from pricebook.errors import TableError
 from pricebook.files import read_piece, read_shop
-from pricebook.files.market import read_market
 from pricebook.files.places import shop_folder
-from pricebook.files.saving import save_piece
-from pricebook.files.writing import free_path
 from pricebook.lengths import show as length
 from pricebook.money import show as money
 from pricebook.panel import words
-from pricebook.panel.controls import Control, button, choice, tick
+from pricebook.panel.boxes import button, choice, tick
+from pricebook.panel.controls import Control
 from pricebook.panel.frame import Panel, Pictures, section
+from pricebook.panel.keeping import (
+    keep_piece,
+    output_folder,
+    piece_files,
+    refuse_stale,
+    write_cost_book,
+)
 from pricebook.panel.library import Widget, widgets
 from pricebook.panel.piece_form import (
     FIELDS,
@@ -180,41 +183,29 @@ class CostPanel(Panel):
         self.press(self._write)
 
     def _save(self) -> str:
-        self._refuse_stale()
-        path = self._folder / f"{file_name([self.piece.name])}.toml"
-        asked = bool(self.controls["over"].value) or path == self._saved
-        unit = self._shop.settings.lengths
-        self._saved = save_piece(self.piece, path, unit=unit, replace=asked)
+        refuse_stale(self.controls)
+        self._saved = keep_piece(
+            self.piece,
+            self._folder,
+            self._shop.settings.lengths,
+            over=self.controls["over"].value,
+            own=self._saved,
+        )
         with self.together():
             self.controls["file"].offer(self._files())
-        return f"Saved: {path.resolve()}"
+        return f"Saved: {self._saved.resolve()}"
 
     def _write(self) -> str:
-        from pricebook import charts
-        from pricebook.workbook import write_workbook
-
-        self._refuse_stale()
-        advice = advise(self.piece, self.sheet, read_market(self._book), self._on)
-        lengths = self.sheet.settings.lengths
-        figures = charts.layout_figures(self.sheet.layout, lengths)
-        output = self._folder.resolve().parent.parent / "output"
-        path = free_path(output / f"{file_name([self.piece.name])}.xlsx")
-        write_workbook(
-            path,
-            [self.sheet],
-            advice=[advice],
-            pictures=[charts.png_bytes(figure) for figure in figures],
-            shop=self._shop,
+        refuse_stale(self.controls)
+        path = write_cost_book(
+            self.piece,
+            self.sheet,
+            self._shop,
+            self._book,
+            self._on,
+            output_folder(self._folder),
         )
         return f"Written: {path}"
-
-    def _refuse_stale(self) -> None:
-        """Refuse to write what is not what the controls show."""
-        if any(control.said for control in self.controls.values()):
-            raise TableError(
-                "a control is refused, so that its piece is not the one worked out; "
-                "correct it first, or reset."
-            )
 
     def _new(self, form: str) -> Piece:
         wishes = self.piece.veneer
@@ -224,9 +215,8 @@ class CostPanel(Panel):
         )
 
     def _files(self) -> list[tuple[str, str]]:
-        names = sorted(path.name for path in self._folder.glob("*.toml"))
-        files = [(name.removesuffix(".toml"), name) for name in names]
-        return [*files, *((f"new: {form}", form) for form in STARTING_FORMS)]
+        new = [(f"new: {form}", form) for form in STARTING_FORMS]
+        return [*piece_files(self._folder), *new]
 
     def _sizes(self, piece: Piece) -> list[tuple[str, str]]:
         unit, sign = self._shop.settings.lengths, self._shop.settings.currency

@@ -8,14 +8,14 @@ from typing import Any
 
 from pricebook.cost import Shop
 from pricebook.errors import PricebookError, SpecError
-from pricebook.panel.controls import (
-    Control,
+from pricebook.panel.boxes import (
     choice,
     heights_box,
     length_box,
     number_box,
     words_box,
 )
+from pricebook.panel.controls import Control
 from pricebook.piece import FinishWishes, Piece
 
 NO_FINISH = "none"

@@ -1,0 +1,162 @@
+"""What the board is told, as tables to look at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from pricebook.event import Amount, BoardReport, Compared
+from pricebook.money import show
+from pricebook.records import LotOutcome
+
+if TYPE_CHECKING:
+    from pricebook.frames import Table
+
+_LINE = (
+    "Estimates for discussion; the charity's accountant and a licensed tax "
+    "practitioner decide."
+)
+
+
+def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table]:
+    """Return the tables of a board's report.
+
+    Parameters
+    ----------
+    report : BoardReport
+        The report.
+    whole : bool
+        Whether money is shown in whole units, each rounded once from its cents.
+
+    Returns
+    -------
+    dict of str to Table
+        "controls", "cash", "rates", "given", "pieces", "pays for", "forecast" and
+        "return lines"; one without rows is left out.
+    """
+    controls = [
+        (row.verdict, row.name, row.words.removeprefix(f"{row.verdict}: {row.name}: "))
+        for row in report.controls
+    ]
+    pays = [(row.unit, str(row.count), row.words) for row in report.net_pays_for]
+    lines = [
+        (row.line, row.label, _money(row.cents, row.whole, whole=whole))
+        for row in report.return_lines
+    ]
+    made = {
+        "controls": _table("Control totals", ("", "control", "how"), controls),
+        "cash": _table("Cash", _AMOUNT, _amounts(report.money, whole), right=(1,)),
+        "rates": _table("Rates", _FIGURE, _compared(report.rates), right=(1,)),
+        "given": _table(
+            "Given, at stated value: never in the cash figures",
+            _AMOUNT,
+            _amounts(report.gifts_and_hours, whole),
+            right=(1,),
+        ),
+        "pieces": _pieces(report),
+        "pays for": _table(
+            "What the net pays for", ("", "how many", "how"), pays, right=(1,)
+        ),
+        "forecast": _table(
+            "Forecast against what came",
+            _FIGURE,
+            _compared(report.forecast),
+            right=(1,),
+        ),
+        "return lines": _table(
+            "Event lines of the public return: a worksheet for the accountant",
+            ("line", "", "amount"),
+            lines,
+            right=(2,),
+            note=_LINE,
+        ),
+    }
+    return {name: table for name, table in made.items() if table.rows}
+
+
+_AMOUNT = ("", "amount", "made of")
+_FIGURE = ("", "figure", "of")
+
+
+def outcomes(report: BoardReport) -> tuple[LotOutcome, ...]:
+    """Return estimate and hammer price of every lot that was offered with one.
+
+    Parameters
+    ----------
+    report : BoardReport
+        The report.
+
+    Returns
+    -------
+    tuple of LotOutcome
+        For the picture of estimates against hammer prices.
+    """
+    return tuple(
+        LotOutcome(
+            lot=f"{row.lot} {row.title}",
+            estimate_low_cents=row.estimate_low_cents,
+            estimate_high_cents=row.estimate_high_cents,
+            hammer_cents=row.hammer_cents,
+            fair_market_value_cents=row.fair_market_value_cents,
+        )
+        for row in report.pieces
+        if row.state in ("sold", "passed")
+        and row.estimate_low_cents is not None
+        and row.estimate_high_cents is not None
+    )
+
+
+def _pieces(report: BoardReport) -> Table:
+    rows = [
+        (
+            row.lot,
+            row.title,
+            row.state if row.is_paid or row.state != "sold" else "sold, unpaid",
+            *map(_perhaps, (row.hammer_cents, row.charity_cents, row.used_up_cents)),
+            *map(_perhaps, (row.over_used_up_cents, row.full_cents)),
+            row.against_estimate,
+        )
+        for row in report.pieces
+    ]
+    heads = (
+        "lot", "", "", "hammer", "to the charity", "used up", "hammer over used up",
+        "full cost", "estimate",
+    )  # fmt: skip
+    return _table("Piece by piece", heads, rows, right=range(3, 8))
+
+
+def _amounts(rows: Iterable[Amount], whole: bool) -> list[tuple[str, ...]]:
+    return [
+        (row.label, _money(row.cents, row.whole, whole=whole), row.how) for row in rows
+    ]
+
+
+def _compared(rows: Iterable[Compared]) -> list[tuple[str, ...]]:
+    return [(row.label, row.figure or "none", row.how) for row in rows]
+
+
+def _money(cents: int, units: int, *, whole: bool) -> str:
+    return f"{units:,}" if whole else show(cents)
+
+
+def _perhaps(cents: int | None) -> str:
+    return "" if cents is None else show(cents)
+
+
+def _table(
+    title: str,
+    heads: Sequence[str],
+    rows: Iterable[tuple[str, ...]],
+    *,
+    right: Iterable[int] = (),
+    note: str = "",
+) -> Table:
+    from pricebook.frames import Head, Row, Table
+
+    figures = set(right)
+    return Table(
+        title=title,
+        heads=tuple(Head(text, n in figures) for n, text in enumerate(heads)),
+        rows=tuple(Row(cells) for cells in rows),
+        note=note,
+    )
