@@ -88,8 +88,10 @@ def settled(given: argparse.Namespace, bar: Bar) -> Settled:
     """
     path, returned = Path(given.event), Path(given.returned)
     bar(1, 5, "reading")
-    on = day_of(given.on) if given.on else read_event(path).on
-    event = event_of(path, given.shop, on)
+    event = read_event(path)
+    if any(one.piece for one in (*event.lots, *event.candidates)):
+        on = day_of(given.on) if given.on else event.on
+        event = event_of(path, given.shop, on)
     folder = shop_folder(given.shop, path)
     results, counted = read_results_of(returned, event)
     used = read_used(given.used, event) if given.used else ()
