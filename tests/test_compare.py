@@ -138,10 +138,21 @@ def test_a_restricted_wood_carries_its_caution(dresser):
     assert "from memory" in text
 
 
-def test_a_form_without_stock_is_left_out_and_named(dresser):
-    assert any(
-        note.startswith("raw: the price book has no") for note in dresser.left_out
-    )
+def test_a_form_without_stock_is_left_out_and_named(shop):
+    found = compare_species(piece_called("low_dresser"), replace(shop, flitches=()), ON)
+    assert any(note.startswith("raw: the price book has no") for note in found.left_out)
+
+
+def test_raw_leaves_cost_what_their_own_cost_sheet_says(shop, dresser):
+    rows = {o.species: o for o in dresser.options if o.form == "raw"}
+    assert set(rows) == {row.species for row in shop.flitches}
+    piece = piece_called("low_dresser")
+    raw = replace(piece, veneer=replace(piece.veneer, form="raw"))
+    sheet = cost_sheet(raw, shop, ON)
+    assert rows["walnut"].cash_to_buy_cents == sheet.cash_to_buy_cents
+    # by hand: 35 in wide blocks of 7 in leaves, 8 leaves a bundle at 96.00
+    assert sheet.leaves[0].cost_cents == 9600 * sheet.leaves[0].bundles
+    assert sheet.leaves[0].leaves_to_buy == 8 * sheet.leaves[0].bundles
 
 
 def test_a_sheet_too_small_for_a_face_is_left_out_and_named(dresser):
@@ -166,7 +177,7 @@ def test_banding_of_another_wood_by_wish_stays(shop):
     contrast = replace(piece, banding=replace(piece.banding, species="hard maple"))
     found = compare_species(contrast, shop, ON)
     assert {o.banding_species for o in found.options} == {"hard maple"}
-    assert not any(o.notes for o in found.options)
+    assert not any(o.notes for o in found.options if o.form != "raw")
 
 
 @pytest.mark.parametrize("moisture", [(5, 10), (6, 15), (float("nan"), 10)])

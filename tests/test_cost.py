@@ -266,8 +266,8 @@ def with_species(piece, species):
             'did you mean "brushed shellac"?',
         ),
         (
-            lambda p: replace(p, veneer=replace(p.veneer, form="raw")),
-            'no raw show veneer of "walnut" is in the price book',
+            lambda p: replace(p, veneer=replace(p.veneer, form="raw", species="teak")),
+            'no raw leaves of "teak" are in the price book',
         ),
         (
             lambda p: replace(p, veneer=replace(p.veneer, overhang_mm=600.0)),

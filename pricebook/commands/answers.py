@@ -10,6 +10,7 @@ from pricebook.cost import CostLine, CostSheet
 from pricebook.money import show
 from pricebook.price import Advice
 from pricebook.veneer.layout import Layout, SheetPlan
+from pricebook.veneer.leaf_match import LeafPlan
 
 
 def price_answer(
@@ -73,6 +74,7 @@ def sheet_answer(sheet: CostSheet) -> dict[str, Any]:
         ],
         "lines": [line_answer(line) for line in sheet.lines],
         "totals": _totals([sheet]),
+        "leaves": [_leaves(plan) for plan in sheet.leaves],
         "hours": round(sheet.hours, 4),
         "mass_kg": None if sheet.mass_kg is None else round(sheet.mass_kg, 2),
         "cautions": [
@@ -99,6 +101,28 @@ def line_answer(line: CostLine) -> dict[str, Any]:
         "left_worth": show(line.left_cents),
         "how": line.how,
         "source": line.source,
+    }
+
+
+def _leaves(plan: LeafPlan) -> dict[str, Any]:
+    return {
+        "flitch": plan.flitch.key,
+        "match": plan.match,
+        "to_buy": plan.leaves_to_buy,
+        "cost": show(plan.cost_cents),
+        "waste": plan.waste,
+        "laid": [
+            {
+                "leaf": part.leaf,
+                "piece": part.piece,
+                "face": part.face,
+                "turned": part.turned,
+                "end_turned": part.end_turned,
+                "length_mm": round(part.length_mm, 3),
+                "width_mm": round(part.width_mm, 3),
+            }
+            for part in plan.laid
+        ],
     }
 
 

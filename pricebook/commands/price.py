@@ -21,7 +21,7 @@ from pricebook.commands.common import (
     shop_of,
 )
 from pricebook.cost import CostSheet, cost_sheets
-from pricebook.cost.text import cost_text, layout_text
+from pricebook.cost.text import cost_text, layout_text, leaves_text
 from pricebook.files import read_piece
 from pricebook.files.market import Market, read_market
 from pricebook.files.places import shop_folder
@@ -67,6 +67,7 @@ def _print(
             split = split_of(middle_hammer_cents(advice), sheet, market)
             print(split_text(split, settings.currency), end="\n\n")
     print(layout_text(sheets[0].layout, settings.lengths))
+    print(leaves_text(sheets[0]))
     for part in asked_text(further):
         print(f"\n{part}")
 
@@ -80,12 +81,17 @@ def _write(
 
     name = file_name([sheet.piece for sheet in sheets])
     lengths = sheets[0].settings.lengths
-    figures = charts.layout_figures(sheets[0].layout, lengths)
+    layout = sheets[0].layout
+    figures = charts.layout_figures(layout, lengths) if layout.sheets else ()
     pictures = tuple(charts.png_bytes(figure) for figure in figures)
     book = folder / f"{name}.xlsx"
     write_workbook(book, sheets, advice=advices, pictures=pictures)
     print(f"written: {book}", file=sys.stderr)
-    overview = charts.layout_overview(sheets[0].layout, lengths)
+    if not pictures:
+        return
+    drawn = pictures[0]
+    if len(pictures) > 1:
+        drawn = charts.png_bytes(charts.layout_overview(layout, lengths))
     picture = folder / f"{name}_layout.png"
-    write_whole(picture, lambda part: charts.save(overview, part))
+    write_whole(picture, lambda part: part.write_bytes(drawn))
     print(f"written: {picture}", file=sys.stderr)

@@ -16,9 +16,10 @@ from pricebook.cost.options import (
     SpeciesOption,
     size_words,
 )
+from pricebook.cost.sheet import cost_sheet
 from pricebook.cost.shop import Shop
 from pricebook.cost.species_bench import Costed, SpeciesBench
-from pricebook.errors import LayoutError, SpecError, raise_all
+from pricebook.errors import LayoutError, PricebookError, SpecError, raise_all
 from pricebook.money import times
 from pricebook.piece import Piece
 from pricebook.rates import Sheet
@@ -87,6 +88,11 @@ def compare_species(
             left_out += [f"{species}, {form}, {size}: {f}" for f in error.faults]
             continue
         options.append(_option(costed, (species, form, size, rows)))
+    for species in dict.fromkeys(row.species for row in shop.flitches):
+        try:
+            options.append(_raw_option(piece, species, shop, on))
+        except PricebookError as error:
+            left_out += [f"{species}, raw: {fault}" for fault in error.faults]
     if not options:
         raise LayoutError(*left_out)
     widest = max(faces, key=lambda face: face.across_mm)
@@ -130,6 +136,7 @@ def _faults(
 
 def _missing_forms(shop: Shop) -> Iterator[str]:
     there = {sheet.form for sheet in shop.sheets if sheet.veneer == "show"}
+    there |= {"raw"} if shop.flitches else set()
     for form in SHEET_FORMS:
         if form not in there:
             yield f"{form}: the price book has no face veneer of this form."
@@ -170,6 +177,32 @@ def _option(
         movement_mm=None,
         hardness_n=None,
         notes=costed.notes,
+    )
+
+
+def _raw_option(piece: Piece, species: str, shop: Shop, on: date) -> SpeciesOption:
+    """Cost the piece in raw leaves of one wood, banded in it where rolls are there."""
+    banding = piece.banding
+    banded_alike = banding is not None and banding.species == piece.veneer.species
+    if banding and banded_alike and any(r.species == species for r in shop.rolls):
+        banding = replace(banding, species=species)
+    veneer = replace(piece.veneer, species=species, form="raw")
+    sheet = cost_sheet(replace(piece, veneer=veneer, banding=banding), shop, on)
+    return SpeciesOption(
+        species=species,
+        form="raw",
+        size=f"leaves, {piece.veneer.match} match",
+        offered=(),
+        banding_species=banding.species if banding else "",
+        cash_to_buy_cents=sheet.cash_to_buy_cents,
+        used_up_cents=sheet.used_up_cents,
+        full_cost_cents=sheet.full_cost_cents,
+        left_cents=sheet.left_cents,
+        hours=sheet.hours,
+        layout=sheet.layout,
+        movement_mm=None,
+        hardness_n=None,
+        notes=tuple(note.rstrip(".") for note in sheet.notes),
     )
 
 

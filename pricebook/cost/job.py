@@ -107,7 +107,10 @@ def _lookups(
     form = piece.veneer.form
     for veneer, species in sorted({(f.veneer, f.species) for f in measured.faces}):
         own = form if veneer == "show" else None
-        yield partial(shop.sheets_of, species, veneer, own)
+        if own == "raw":
+            yield partial(shop.flitches_of, species)
+        else:
+            yield partial(shop.sheets_of, species, veneer, own)
     for species in sorted({edge.species for edge in measured.edges}):
         yield partial(shop.rolls_of, species)
     for fitting in piece.hardware:
@@ -144,13 +147,15 @@ def _anti_tip(piece: Piece, measured: TakeOff, shop: Shop) -> tuple[Need, ...]:
     )
 
 
-def stock_of(jobs: Iterable[Job], shop: Shop) -> tuple[Sheet, ...]:
-    """Return the sheets that some piece may be cut from.
+def stock_of(jobs: Iterable[Job], form: str | None, shop: Shop) -> tuple[Sheet, ...]:
+    """Return the sheets that faces of one form may be cut from.
 
     Parameters
     ----------
     jobs : iterable of Job
         The pieces.
+    form : str or None
+        The form of their show veneer; None: their backing veneer.
     shop : Shop
         The price book.
 
@@ -159,11 +164,13 @@ def stock_of(jobs: Iterable[Job], shop: Shop) -> tuple[Sheet, ...]:
     tuple of Sheet
         Each row once.
     """
-    found: dict[str, Sheet] = {}
-    for job in jobs:
-        wishes = job.piece.veneer
-        for face in job.measured.faces:
-            form = wishes.form if face.veneer == "show" else None
-            for sheet in shop.sheets_of(face.species, face.veneer, form):
-                found[sheet.key] = sheet
-    return tuple(found.values())
+    veneer = "backing" if form is None else "show"
+    species = dict.fromkeys(
+        face.species
+        for job in jobs
+        for face in job.measured.faces
+        if face.veneer == veneer and (form is None or job.piece.veneer.form == form)
+    )
+    return tuple(
+        sheet for name in species for sheet in shop.sheets_of(name, veneer, form)
+    )

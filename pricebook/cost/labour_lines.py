@@ -105,7 +105,9 @@ def _crew(job: Job, layout: Layout) -> dict[str, int]:
         if any(placed.face.piece == job.piece.name for placed in plan.placed)
     ]
     return {
-        "cut veneer": max(people_for(s.along_mm, s.across_mm) for s in mine),
+        "cut veneer": max(
+            (people_for(s.along_mm, s.across_mm) for s in mine), default=1
+        ),
         "lay veneer": max(people_for(f.cut_along_mm, f.cut_across_mm) for f in faces),
     }
 

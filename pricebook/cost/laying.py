@@ -30,6 +30,7 @@ def laid(
     *,
     smallest_mm: float,
     stages: int | None = None,
+    lengths: str = "in",
     progress: Callable[[int, int, str], None] | None = None,
 ) -> Layout:
     """Lay faces out on sheets, and remember the answer.
@@ -44,6 +45,8 @@ def laid(
         A rest with a side shorter than this is waste. [mm]
     stages : int or None
         Most cuts in a row, 2 or 3; None: any number. [-]
+    lengths : str
+        "in" or "mm": how a refusal prints sizes.
     progress : callable or None
         Called with steps done, steps in all, and words.
 
@@ -55,7 +58,12 @@ def laid(
     key = (tuple(faces), tuple(stock), smallest_mm, stages)
     if key not in _KEPT:
         found = lay_out(
-            faces, stock, smallest_mm=smallest_mm, stages=stages, progress=progress
+            faces,
+            stock,
+            smallest_mm=smallest_mm,
+            stages=stages,
+            lengths=lengths,
+            progress=progress,
         )
         if len(_KEPT) >= MOST_KEPT:
             del _KEPT[next(iter(_KEPT))]
@@ -250,3 +258,23 @@ def _dressed(
     for plan, place in zip(solved.layout.sheets, solved.places, strict=True):
         placed = tuple(replace(one, face=new[one.face]) for one in plan.placed)
         yield replace(plan, sheet=offers[place][0], placed=placed)
+
+
+def joined(first: Layout, second: Layout) -> Layout:
+    """Return two layouts as one, the sheets numbered on.
+
+    Parameters
+    ----------
+    first, second : Layout
+        Layouts of different faces.
+
+    Returns
+    -------
+    Layout
+        All sheets.
+    """
+    plans = (*first.sheets, *second.sheets)
+    return Layout(
+        sheets=tuple(replace(p, number=n) for n, p in enumerate(plans, start=1)),
+        least_possible_cents=first.least_possible_cents + second.least_possible_cents,
+    )

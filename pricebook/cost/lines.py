@@ -13,6 +13,7 @@ from pricebook.labour import LabourPlan
 from pricebook.rates import Row, Settings
 from pricebook.takeoff import TakeOff
 from pricebook.veneer.layout import Layout
+from pricebook.veneer.leaf_match import LeafPlan
 
 PAID = "paid"
 GIFT = "gift in kind"
@@ -102,6 +103,8 @@ class CostSheet:
         What was measured.
     layout : Layout
         Sheets and cuts; shared with other pieces of the batch.
+    leaves : tuple of LeafPlan
+        Raw leaves; shared with other pieces of the batch.
     banding : BandingPlan or None
         Rolls; shared with other pieces of the batch.
     finish : FinishPlan or None
@@ -126,6 +129,7 @@ class CostSheet:
     lines: tuple[CostLine, ...]
     take_off: TakeOff
     layout: Layout
+    leaves: tuple[LeafPlan, ...] = ()
     banding: BandingPlan | None
     finish: FinishPlan | None
     labour: LabourPlan

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from pricebook.banding import BandingPlan, band
@@ -17,7 +18,8 @@ from pricebook.cost.labour_lines import (
     piece_labour,
     spoilage_line,
 )
-from pricebook.cost.laying import laid
+from pricebook.cost.laying import joined, laid
+from pricebook.cost.leaf_lines import leaf_lines, leafed
 from pricebook.cost.lines import GROUPS, CostLine, CostSheet
 from pricebook.cost.purchases import material_lines
 from pricebook.cost.shop import Shop
@@ -28,8 +30,18 @@ from pricebook.piece import Piece
 from pricebook.rates import Row
 from pricebook.takeoff import Edge, Face
 from pricebook.veneer.layout import Layout
+from pricebook.veneer.leaf_match import LeafPlan
 
 Progress = Callable[[int, int, str], None]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shared:
+    """What the pieces of a batch share."""
+
+    layout: Layout
+    leaves: tuple[LeafPlan, ...]
+    banding: BandingPlan | None
 
 
 def cost_sheet(
@@ -97,29 +109,56 @@ def cost_sheets(
     """
     _refuse_same_names(pieces)
     jobs = planned(pieces, shop)
-    stock = stock_of(jobs, shop)
-    faces = [face for job in jobs for face in job.measured.faces]
-    smallest = shop.allowance("smallest offcut side")
-
-    def layout_of(some: Sequence[Face], told: Progress | None = None) -> Layout:
-        return laid(some, stock, stages=stages, smallest_mm=smallest, progress=told)
-
-    layout = layout_of(faces, progress)
-    alone = _alone(jobs, layout, layout_of)
+    layout = _layout(jobs, shop, stages, progress)
+    leaves = leafed(jobs, shop)
+    single = len(jobs) == 1
+    alone = [layout if single else _layout([j], shop, stages, None) for j in jobs]
+    own_leaves = [leaves if single else leafed([j], shop) for j in jobs]
     edges = [edge for job in jobs for edge in job.measured.edges]
     banding = _band(edges, shop)
-    own_rolls = [
-        banding if len(jobs) == 1 else _band(job.measured.edges, shop) for job in jobs
-    ]
+    own_rolls = [banding if single else _band(job.measured.edges, shop) for job in jobs]
     names = [job.piece.name for job in jobs]
     lengths = shop.settings.lengths
     sheets = veneer_lines(layout, alone, names, lengths)
     rolls = banding_lines(banding, own_rolls, [job.measured for job in jobs], shop)
+    raw = leaf_lines(leaves, own_leaves, names, lengths)
     packs = material_lines([job.wanted for job in jobs])
+    shared = _Shared(
+        layout=layout, leaves=tuple(one.plan for one in leaves), banding=banding
+    )
     return tuple(
-        _sheet(job, layout, banding, [*sheets[i], *rolls[i], *packs[i]], shop, on)
+        _sheet(job, shared, [*sheets[i], *raw[i], *rolls[i], *packs[i]], shop, on)
         for i, job in enumerate(jobs)
     )
+
+
+def _layout(
+    jobs: Sequence[Job], shop: Shop, stages: int | None, told: Progress | None
+) -> Layout:
+    """Lay out every form of show veneer, then the backing veneer, on its own stock."""
+    smallest = shop.allowance("smallest offcut side")
+    whole = Layout(sheets=(), least_possible_cents=0)
+    for form in ("backed", "self-adhesive", None):
+        faces = [face for job in jobs for face in _faces_of(job, form)]
+        if faces:
+            part = laid(
+                faces,
+                stock_of(jobs, form, shop),
+                stages=stages,
+                smallest_mm=smallest,
+                lengths=shop.settings.lengths,
+                progress=told,
+            )
+            whole = joined(whole, part)
+    return whole
+
+
+def _faces_of(job: Job, form: str | None) -> list[Face]:
+    if form is None:
+        return [face for face in job.measured.faces if face.veneer == "backing"]
+    if job.piece.veneer.form != form:
+        return []
+    return [face for face in job.measured.faces if face.veneer == "show"]
 
 
 def _refuse_same_names(pieces: Sequence[Piece]) -> None:
@@ -135,23 +174,14 @@ def _band(edges: Sequence[Edge], shop: Shop) -> BandingPlan | None:
     return band(edges, shop.rolls) if edges else None
 
 
-def _alone(
-    jobs: Sequence[Job], layout: Layout, layout_of: Callable[[Sequence[Face]], Layout]
-) -> list[Layout]:
-    if len(jobs) == 1:
-        return [layout]
-    return [layout_of(job.measured.faces) for job in jobs]
-
-
 def _sheet(
     job: Job,
-    layout: Layout,
-    banding: BandingPlan | None,
+    shared: _Shared,
     bought: list[CostLine],
     shop: Shop,
     on: date,
 ) -> CostSheet:
-    labour = piece_labour(job, layout, shop)
+    labour = piece_labour(job, shared.layout, shop)
     lines = [
         *bought,
         *labour_lines(labour, shop.settings),
@@ -169,8 +199,9 @@ def _sheet(
         settings=shop.settings,
         lines=tuple(lines),
         take_off=job.measured,
-        layout=layout,
-        banding=banding,
+        layout=shared.layout,
+        leaves=shared.leaves,
+        banding=shared.banding,
         finish=job.finish,
         labour=labour,
         mass_kg=mass_kg(job.measured, shop),

@@ -13,6 +13,7 @@ from pricebook.finish import FinishSystem
 from pricebook.rates import (
     Allowance,
     Bench,
+    Leaves,
     Material,
     Minutes,
     Roll,
@@ -38,6 +39,8 @@ class Shop:
         The rows that are in use.
     finishes : tuple of FinishSystem
         The finish systems that the shop knows.
+    flitches : tuple of Leaves
+        Raw veneer that can be bought.
     woods : tuple of Species
         What published tables know of woods.
     boards : tuple of Board
@@ -54,6 +57,7 @@ class Shop:
     minutes: tuple[Minutes, ...]
     allowances: tuple[Allowance, ...]
     finishes: tuple[FinishSystem, ...]
+    flitches: tuple[Leaves, ...] = ()
     woods: tuple[Species, ...] = ()
     boards: tuple[Board, ...] = ()
     not_chosen: tuple[Row, ...] = ()
@@ -173,9 +177,26 @@ class Shop:
             )
         return found
 
+    def flitches_of(self, species: str) -> tuple[Leaves, ...]:
+        """Return the flitches of a species.
+
+        Raises
+        ------
+        TableError
+            If the price book has none; the nearest species is named.
+        """
+        found = tuple(row for row in self.flitches if row.species == species)
+        if not found:
+            known = sorted({row.species for row in self.flitches})
+            raise TableError(
+                f'no raw leaves of "{species}" are in the price book; '
+                f"{nearest(species, known)}"
+            )
+        return found
+
     def old_rows(self, keys: Sequence[str], on: date) -> Iterator[Row]:
         """Yield the rows among some keys that are past the shop's age limit."""
-        rows: list[Row] = [*self.sheets, *self.rolls, *self.materials]
+        rows: list[Row] = [*self.sheets, *self.rolls, *self.materials, *self.flitches]
         for row in rows:
             too_old = row.age_days(on) > self.settings.price_age_days
             if row.key in keys and too_old:

@@ -15,7 +15,7 @@ from pricebook.cost.labour_lines import (
     piece_labour,
     spoilage_line,
 )
-from pricebook.cost.laying import Layouts
+from pricebook.cost.laying import Layouts, joined
 from pricebook.cost.lines import CostLine
 from pricebook.cost.purchases import material_lines
 from pricebook.cost.shop import Shop
@@ -177,23 +177,3 @@ class SpeciesBench:
                 return _Rolls(piece=banded, plan=plan, species=species, note="")
         plan = band(edges, self.shop.rolls)
         return _Rolls(piece=piece, plan=plan, species=wishes.species, note=note)
-
-
-def joined(first: Layout, second: Layout) -> Layout:
-    """Return two layouts as one, the sheets numbered on.
-
-    Parameters
-    ----------
-    first, second : Layout
-        Layouts of different faces.
-
-    Returns
-    -------
-    Layout
-        All sheets.
-    """
-    plans = (*first.sheets, *second.sheets)
-    return Layout(
-        sheets=tuple(replace(p, number=n) for n, p in enumerate(plans, start=1)),
-        least_possible_cents=first.least_possible_cents + second.least_possible_cents,
-    )

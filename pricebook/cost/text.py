@@ -202,6 +202,30 @@ def _paragraphs(title: str, texts: Iterable[str]) -> str:
     return "\n".join([title, *found]) if found else ""
 
 
+def leaves_text(sheet: CostSheet) -> str:
+    """Print which leaf of which flitch goes where, and the waste in words.
+
+    Parameters
+    ----------
+    sheet : CostSheet
+        The cost sheet.
+
+    Returns
+    -------
+    str
+        Plain text; empty where no raw leaves are laid.
+    """
+    parts = []
+    for plan in sheet.leaves:
+        parts.append(
+            f"Raw leaves of {plan.flitch.key}, {plan.match} match: "
+            f"{plan.leaves_to_buy} to buy, {len(plan.leaves_used)} cut"
+        )
+        for words in (plan.waste, *plan.words(sheet.settings.lengths)):
+            parts += wrap(words, WIDTH, initial_indent="  ", subsequent_indent="    ")
+    return "\n".join(parts)
+
+
 def layout_text(layout: Layout, lengths: str) -> str:
     """Print a layout: sheets, what is cut from each, cuts in bench order, offcuts.
 

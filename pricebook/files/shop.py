@@ -17,6 +17,7 @@ from pricebook.finish import finish_systems
 from pricebook.rates import (
     Allowance,
     Bench,
+    Leaves,
     Minutes,
     Roll,
     Row,
@@ -31,6 +32,10 @@ SHEET_COLUMNS = (
 ROLL_COLUMNS = (
     "key", "species", "form", "width", "length", "price", "on_hand", "value",
     "to_buy", *TAIL,
+)  # fmt: skip
+FLITCH_COLUMNS = (
+    "key", "species", "length", "usable", "leaves", "price", "bundle",
+    "first_number", *TAIL,
 )  # fmt: skip
 MINUTES_COLUMNS = (
     "key", "name", "setup_min", "rate_min", "unit", "people", "pay", "drying_min",
@@ -86,6 +91,7 @@ def read_shop(folder: str | Path) -> Shop:
         "minutes": rows(_minutes, "minutes.csv"),
         "allowances": rows(_allowances, "allowances.csv"),
         "finishes": part(_finishes, "finishes.toml"),
+        "flitches": rows(_flitches, "flitches.csv"),
     }
     if faults:
         raise TableError(*faults)
@@ -186,6 +192,28 @@ def _roll(t: Taker) -> Roll | None:
         on_hand=t.whole("on_hand", 0),
         value_cents=t.money("value", price or 0),
         to_buy=to_buy,
+    )
+
+
+def _flitches(path: Path) -> tuple[tuple[Leaves, ...], list[Leaves]]:
+    return rows_of(path, FLITCH_COLUMNS, _flitch)
+
+
+def _flitch(t: Taker) -> Leaves | None:
+    """Take a flitch: one usable width, or a list that drifts from leaf to leaf."""
+    widths = t.listed("usable")
+    count = t.whole("leaves")
+    if widths and count and len(widths) not in (1, count):
+        t.fault("usable", f"lists {len(widths)} widths for {count} leaves; list one.")
+    return t.build(
+        Leaves,
+        **tail(t),
+        species=t.text("species"),
+        length_mm=t.length("length"),
+        widths_mm=widths * (count or 0) if widths and len(widths) == 1 else widths,
+        price_cents=t.money("price"),
+        bundle=t.whole("bundle", 1),
+        first_number=t.whole("first_number", 1),
     )
 
 

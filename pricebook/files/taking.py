@@ -75,6 +75,12 @@ class Taker:
             key, lambda v: tuple(lengths.read(item) for item in _list(v)), default
         )
 
+    def listed(self, key: str, default: Any = _MISSING) -> Any:
+        """Take lengths in one text, set apart by semicolons. [mm]."""
+        return self._take(
+            key, lambda v: tuple(lengths.read(one) for one in v.split(";")), default
+        )
+
     def money(self, key: str, default: Any = _MISSING) -> Any:
         """Take an amount of money. [cents]."""
         return self._take(key, money.read, default)

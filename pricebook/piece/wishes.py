@@ -10,6 +10,15 @@ from pricebook.piece.checks import at_least, not_negative, one_of, positive, ref
 
 GRAINS = ("horizontal", "vertical", "side to side", "front to back")
 VENEER_FORMS = ("backed", "self-adhesive", "raw")
+MATCHES = (
+    "running",
+    "balance",
+    "centre balance",
+    "slip-centre-book",
+    "slip",
+    "book",
+    "random",
+)
 TREATMENTS = ("show", "backing", "plain")
 
 
@@ -25,6 +34,11 @@ class VeneerWishes:
         "backed", "self-adhesive" or "raw".
     backing_species : str or None
         Wood of the backing veneer; needed when a group gets it.
+    match, lie : str
+        How raw leaves are matched, and whether neighbours lie as a "book" or a
+        "slip" where the match leaves that open.
+    end_match : bool
+        Whether a face longer than a leaf may have joints across the grain.
     overhang_mm : float
         Left standing on every side of a face. [mm]
     show, backing, plain : tuple of str
@@ -42,6 +56,9 @@ class VeneerWishes:
     species: str
     form: str = "backed"
     backing_species: str | None = None
+    match: str = "balance"
+    lie: str = "book"
+    end_match: bool = False
     overhang_mm: float
     show: tuple[str, ...] = ()
     backing: tuple[str, ...] = ()
@@ -58,6 +75,8 @@ class VeneerWishes:
     def _faults(self) -> Iterator[str]:
         yield from not_negative("veneer.overhang", self.overhang_mm)
         yield from one_of("veneer.form", self.form, VENEER_FORMS)
+        yield from one_of("veneer.match", self.match, MATCHES)
+        yield from one_of("veneer.lie", self.lie, ("book", "slip"))
         named = [*self.show, *self.backing, *self.plain]
         for group in sorted({g for g in named if named.count(g) > 1}):
             yield f'veneer: "{group}" stands in more than one list; leave it in one.'

@@ -4,6 +4,7 @@ Every row carries its date and its source; nothing here opens a file.
 """
 
 from pricebook.rates.bench import Bench
+from pricebook.rates.leaves import Leaves
 from pricebook.rates.packs import Purchase, buy, unit_price_cents
 from pricebook.rates.rows import (
     Allowance,
@@ -21,6 +22,7 @@ from pricebook.rates.rows import (
 __all__ = [
     "Allowance",
     "Bench",
+    "Leaves",
     "Material",
     "Minutes",
     "Need",
