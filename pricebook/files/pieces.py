@@ -9,6 +9,7 @@ from typing import Any
 from pricebook import piece as parts
 from pricebook.errors import SpecError
 from pricebook.files.opening import read_toml
+from pricebook.files.piece_lists import LISTS
 from pricebook.files.taking import Taker
 from pricebook.piece import Piece
 
@@ -86,7 +87,7 @@ def _tables(whole: Taker, where: str, faults: list[str]) -> dict[str, Any]:
         if found is not None or key in ("labour", "price"):
             found = found or {}
             values[key] = read(Taker(f"{where} [{key}]", found, faults))
-    for key, read in _LISTS.items():
+    for key, read in LISTS.items():
         takers = [
             Taker(f"{where} [[{key}]] {number}", row, faults)
             for number, row in enumerate(whole.tables(key), start=1)
@@ -230,55 +231,6 @@ def _arrival(t: Taker) -> Any:
     )
 
 
-def _holes(t: Taker) -> Any:
-    return t.build(
-        parts.Holes,
-        name=t.text("name"),
-        count=t.whole("count"),
-        diameter_mm=t.length("diameter"),
-        depth_mm=t.length("depth"),
-    )
-
-
-def _hardware(t: Taker) -> Any:
-    return t.build(parts.Hardware, item=t.text("item"), count=t.whole("count"))
-
-
-def _gift(t: Taker) -> Any:
-    return t.build(
-        parts.Gift,
-        item=t.text("item"),
-        value_cents=t.money("value"),
-        given_by=t.text("given_by"),
-    )
-
-
-def _face(t: Taker) -> Any:
-    return t.build(
-        parts.ListedFace,
-        name=t.text("name"),
-        along_mm=t.length("along"),
-        across_mm=t.length("across"),
-        count=t.whole("count", 1),
-        treatment=t.text("treatment", "show"),
-        run=t.text("run", None),
-        run_direction=t.text("run_direction", "side by side"),
-        centred=t.flag("centred", False),
-        free_grain=t.flag("free_grain", False),
-        coated=t.flag("coated", True),
-    )
-
-
-def _edge(t: Taker) -> Any:
-    return t.build(
-        parts.ListedEdge,
-        name=t.text("name"),
-        length_mm=t.length("length"),
-        width_mm=t.length("panel"),
-        count=t.whole("count", 1),
-    )
-
-
 _TABLES = {
     "size": _size,
     "top": _top,
@@ -293,11 +245,4 @@ _TABLES = {
     "labour": _labour,
     "price": _price,
     "arrival": _arrival,
-}
-_LISTS = {
-    "holes": _holes,
-    "hardware": _hardware,
-    "gifts": _gift,
-    "faces": _face,
-    "edges": _edge,
 }

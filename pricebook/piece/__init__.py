@@ -1,6 +1,7 @@
 """A piece of furniture as its maker measures it; one that exists is valid."""
 
 from pricebook.piece.extras import Arrival, Gift, Hardware, Holes
+from pricebook.piece.listed import ListedEdge, ListedFace
 from pricebook.piece.parts import (
     Base,
     Doors,
@@ -15,8 +16,6 @@ from pricebook.piece.wishes import (
     BandingWishes,
     FinishWishes,
     LabourWishes,
-    ListedEdge,
-    ListedFace,
     PriceWishes,
     VeneerWishes,
 )

@@ -9,6 +9,7 @@ from datetime import date
 from pricebook.errors import nearest
 from pricebook.piece.checks import one_of, refuse
 from pricebook.piece.extras import Arrival, Gift, Hardware, Holes
+from pricebook.piece.listed import ListedEdge, ListedFace
 from pricebook.piece.parts import (
     Base,
     Doors,
@@ -22,8 +23,6 @@ from pricebook.piece.wishes import (
     BandingWishes,
     FinishWishes,
     LabourWishes,
-    ListedEdge,
-    ListedFace,
     PriceWishes,
     VeneerWishes,
 )
