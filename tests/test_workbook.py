@@ -407,6 +407,33 @@ def test_a_path_that_cannot_be_written_is_refused(sheets, tmp_path):
         write_workbook(tmp_path / "file" / "cost.xlsx", sheets[:1])
 
 
+def test_a_name_that_is_no_workbook_is_refused(sheets, tmp_path):
+    for name, match in (
+        (tmp_path / "cost.ods", "does not end in .xlsx"),
+        (7, "7 is no file; name one"),
+    ):
+        with pytest.raises(ReportError, match=match):
+            write_workbook(name, sheets[:1])
+    with pytest.raises(ReportError, match="'a chest' is no cost sheet"):
+        write_workbook(tmp_path / "x.xlsx", ["a chest"])
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_one_sheet_needs_no_list(sheets, tmp_path):
+    path = write_workbook(tmp_path / "x.xlsx", sheets[0], advice=advised(sheets[0]))
+    assert "Price" in openpyxl.load_workbook(path).sheetnames
+
+
+def test_a_missing_tool_skips_or_fails_with_what_to_install(monkeypatch):
+    monkeypatch.setattr(office.shutil, "which", lambda tool: None)
+    monkeypatch.delenv("PRICEBOOK_EVERY_TEST", raising=False)
+    with pytest.raises(pytest.skip.Exception, match="install libreoffice-calc to run"):
+        office.need("soffice")
+    monkeypatch.setenv("PRICEBOOK_EVERY_TEST", "1")
+    with pytest.raises(pytest.fail.Exception, match="install poppler-utils to run"):
+        office.need("pdftotext", "pdftoppm")
+
+
 @given(st.lists(st.text(max_size=40), max_size=12))
 def test_names_of_sheets_are_such_as_a_workbook_takes(wanted):
     names = sheet_names(wanted)

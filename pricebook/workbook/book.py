@@ -100,3 +100,38 @@ def foot(whose: str, version: str | None) -> str:
         from pricebook import __version__ as version
 
     return f"{whose}: pricebook {version}" if version else whose
+
+
+def workbook_path(path: Path | str) -> Path:
+    """Return where a workbook shall stand, or refuse a name that is none.
+
+    Parameters
+    ----------
+    path : Path or str
+        The file, named .xlsx.
+
+    Returns
+    -------
+    Path
+        The path.
+
+    Raises
+    ------
+    ReportError
+        If it is no path, or has another ending.
+
+    Examples
+    --------
+    >>> workbook_path("cost.ods")
+    Traceback (most recent call last):
+        ...
+    pricebook.errors.ReportError: cost.ods does not end in .xlsx; ...
+    """
+    if not isinstance(path, str | Path):
+        raise ReportError(f"{path!r} is no file; name one that ends in .xlsx.")
+    file = Path(path)
+    if file.suffix.lower() != ".xlsx":
+        raise ReportError(
+            f"{file} does not end in .xlsx; that is the only kind that is written."
+        )
+    return file

@@ -11,7 +11,7 @@ from pricebook.errors import ReportError
 from pricebook.price import Advice
 from pricebook.veneer.layout import Layout
 from pricebook.workbook.advice_pages import write_cautions, write_prices
-from pricebook.workbook.book import Book, foot
+from pricebook.workbook.book import Book, foot, workbook_path
 from pricebook.workbook.cost_page import write_cost
 from pricebook.workbook.labour_page import write_labour
 from pricebook.workbook.layout_page import write_layouts
@@ -24,9 +24,9 @@ from pricebook.workbook.takeoff_page import write_takeoff
 
 def write_workbook(
     path: Path | str,
-    sheets: Sequence[CostSheet],
+    sheets: CostSheet | Sequence[CostSheet],
     *,
-    advice: Sequence[Advice | None] = (),
+    advice: Advice | Sequence[Advice | None] = (),
     pictures: Sequence[bytes] = (),
     shop: Shop | None = None,
     version: str | None = None,
@@ -37,9 +37,9 @@ def write_workbook(
     ----------
     path : Path or str
         Where it shall stand; what stands there is replaced.
-    sheets : sequence of CostSheet
+    sheets : CostSheet or sequence of CostSheet
         One a piece.
-    advice : sequence of Advice or None
+    advice : Advice or sequence of Advice or None
         One a piece, or none at all.
     pictures : sequence of bytes
         PNG pictures of the layout: one a sheet of veneer, one for all, or none.
@@ -72,7 +72,9 @@ def write_workbook(
         ...
     pricebook.errors.ReportError: no cost sheet is given; price at least one piece.
     """
-    given = tuple(advice)
+    sheets = (sheets,) if isinstance(sheets, CostSheet) else tuple(sheets)
+    given = (advice,) if isinstance(advice, Advice) else tuple(advice)
+    file = workbook_path(path)
     _refuse(sheets, given)
     names = [sheet.piece for sheet in sheets]
     book = Book(
@@ -101,12 +103,15 @@ def write_workbook(
         write_prices(book.page("Price", WIDTHS["Price"]), sheets, given)
     write_cautions(book.page("Cautions", WIDTHS["Cautions"]), sheets)
     write_sources(book.page("Sources", WIDTHS["Sources"]), sheets, shop)
-    return book.save(Path(path))
+    return book.save(file)
 
 
 def _refuse(sheets: Sequence[CostSheet], advice: Sequence[Advice | None]) -> None:
     if not sheets:
         raise ReportError("no cost sheet is given; price at least one piece.")
+    strange = [one for one in sheets if not isinstance(one, CostSheet)]
+    if strange:
+        raise ReportError(f"{strange[0]!r} is no cost sheet; price the piece first.")
     if advice and len(advice) != len(sheets):
         raise ReportError(
             f"{len(advice)} advices are given for {len(sheets)} pieces; give one a "

@@ -18,7 +18,7 @@ from pricebook.event.book import (
     SPLIT,
 )
 from pricebook.workbook.bid_sheets import write_bid_sheets
-from pricebook.workbook.book import Book, foot
+from pricebook.workbook.book import Book, foot, workbook_path
 from pricebook.workbook.catalogue_page import PICTURE_WIDTH, write_catalogue
 from pricebook.workbook.controls_page import Places, write_controls
 from pricebook.workbook.counted_page import write_counted
@@ -91,6 +91,7 @@ def write_book(
     that the package computed. While the sales tax is not set, nothing is totalled
     and the split says so.
     """
+    file = workbook_path(path)
     values = book_values(event, results, counted)
     book = Book(
         f"{event.name}, {event.on}",
@@ -100,7 +101,7 @@ def write_book(
         foot=foot(event.charity, version),
     )
     _write(book, values, dict(pictures or {}), progress or _quiet)
-    return book.save(Path(path))
+    return book.save(file)
 
 
 def _quiet(done: int, whole: int, words: str) -> None:

@@ -22,6 +22,9 @@ LINE_POINTS = 13.2
 PLAIN_POINTS = 15.0
 """Height of a row that is not set. [points]"""
 
+LEAST_POINTS = {"head": 19.0, "group": 21.0, "total": 19.0, "result": 19.0}
+"""Height of rows that stand out, so that no rule touches their text. [points]"""
+
 MOST_POINTS = 409.0
 """Height that a row may have. [points]"""
 
@@ -161,7 +164,8 @@ class Page:
         if look:
             for column in range(len(cells), len(self.widths)):
                 self.sheet.write_blank(row, column, None, self.book.format(look))
-        self._height(row, max(points, lines * LINE_POINTS if lines > 1 else 0))
+        least = LEAST_POINTS.get(look, points)
+        self._height(row, max(least, lines * LINE_POINTS if lines > 1 else 0))
         self.row += 1
         return row
 
