@@ -32,6 +32,20 @@ RUN_ALL = """async () => {
   await notebook.sessionContext.session.kernel.info;
   await jupyterapp.commands.execute("notebook:run-all-cells");
 }"""
+DO = """async (code) => {
+  const kernel = jupyterapp.shell.currentWidget.sessionContext.session.kernel;
+  const reply = await kernel.requestExecute({code, store_history: false}).done;
+  return reply.content.status === "ok" ? "" : JSON.stringify(reply.content);
+}"""
+FAULTS = """() => [...jupyterapp.shell.currentWidget.content.model.cells]
+  .flatMap((cell) => cell.type === "code" ? cell.outputs.toJSON() : [])
+  .filter((output) => output.output_type === "error" || output.name === "stderr")
+  .map((output) => JSON.stringify(output))"""
+ACTIVE = """() => {
+  const at = document.activeElement;
+  const label = at.labels && at.labels.length ? at.labels[0].textContent : "";
+  return (label || at.getAttribute("aria-label") || at.innerText || "").trim();
+}"""
 ASK = """async (expression) => {
   const kernel = jupyterapp.shell.currentWidget.sessionContext.session.kernel;
   const request = {code: "", user_expressions: {found: expression}, silent: true};
@@ -172,9 +186,62 @@ class Screen:
         """Return all that the panel says."""
         return self.page.locator(".pricebook").inner_text()
 
-    def wait_for_words(self, words, timeout=20_000):
-        panel = self.page.locator(".pricebook")
-        panel.get_by_text(words).first.wait_for(timeout=timeout)
+    def wait_for_words(self, words):
+        """Wait until the panel says something."""
+        self.page.locator(".pricebook").get_by_text(words).first.wait_for()
+
+    def wait_for_new_picture(self, before):
+        """Wait until the panel's first picture is another one."""
+        self.page.wait_for_function(
+            """(before) => {
+              const image = document.querySelector(".pricebook img");
+              return image && image.complete && image.src !== before;
+            }""",
+            arg=before,
+        )
+
+    def active(self):
+        """Return the name of what has the keyboard."""
+        return self.page.evaluate(ACTIVE)
+
+    def tab_through(self, count):
+        """Return the names of what the Tab key reaches, one after the other."""
+        found = []
+        for _ in range(count):
+            self.page.keyboard.press("Tab")
+            found.append(self.active())
+        return found
+
+    def focus_by_tab(self, start, end):
+        """Go from one control to a later one by the Tab key alone."""
+        self.box(start).focus()
+        for _ in range(40):
+            if self.active() == end:
+                return
+            self.page.keyboard.press("Tab")
+        raise AssertionError(f"{end} is not reached from {start} by the Tab key")
+
+    def size(self, width, height):
+        """Give the window another size."""
+        self.page.set_viewport_size({"width": width, "height": height})
+        self.page.wait_for_timeout(300)
+        self.page.locator(".pricebook").scroll_into_view_if_needed()
+
+    def is_inside_the_window(self):
+        """Tell whether the panel needs no scrolling of the window."""
+        box = self.page.locator(".pricebook").bounding_box()
+        window = self.page.viewport_size
+        wide, tall = window["width"], window["height"]
+        return box["x"] + box["width"] <= wide and box["height"] <= tall
+
+    def do(self, code):
+        """Run code in the notebook's kernel."""
+        failed = self.page.evaluate(DO, code)
+        assert not failed, failed
+
+    def faults(self):
+        """List errors and complaints among the outputs of all cells."""
+        return self.page.evaluate(FAULTS)
 
     def picture(self):
         """Return the address of the panel's first picture; a new one is a new one."""

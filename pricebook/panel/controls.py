@@ -116,6 +116,12 @@ class Control:
         self.echo(self._wording.echo(value))
         self.say(())
 
+    def stand_for(self, value: Any) -> None:  # noqa: ANN401
+        """Show what an empty box comes to: beside it, and on its slider."""
+        with self._silence():
+            self._place(value)
+        self.echo(self._wording.echo(value))
+
     def echo(self, text: str) -> None:
         """Show beside the box what was understood."""
         self._echo.value = words.understood(text)

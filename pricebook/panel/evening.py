@@ -94,7 +94,7 @@ class EveningPanel(Panel):
         controls = {
             "file": choice("Event file", event_files(path.parent), path.name),
             "bidders": number_box(
-                "Bidders, of those expected (%)",
+                "Bidders (% of expected)",
                 100.0,
                 unit="%",
                 above_zero=True,

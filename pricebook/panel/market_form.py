@@ -49,7 +49,7 @@ def market_controls(piece: Piece, ladder: Ladder, sign: str) -> dict[str, Contro
         "opening": money_box(
             "Opening bid", None, sign, empty="as advised", track=rungs
         ),
-        "reserve": money_box("Reserve", None, sign, empty="as advised"),
+        "reserve": money_box("Reserve", None, sign, empty="none advised"),
         "margin": number_box("Margin over used up (%)", 30.0, unit="%", track=share),
     }
 

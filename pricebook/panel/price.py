@@ -199,8 +199,9 @@ class PricePanel(Panel):
         self._goes.show(
             [(self.split, partial(charts.money_goes, self.split, currency=sign))]
         )
-        self.controls["opening"].echo(show(advice.opening_bid.cents, sign))
-        self.controls["hammer"].echo(show(self.split.hammer_cents, sign))
+        self.controls["opening"].stand_for(advice.opening_bid.cents)
+        self.controls["hammer"].stand_for(self.split.hammer_cents)
+        self.controls["reserve"].stand_for(advice.reserve.cents)
         self._fetches.value = words.paragraph(
             f"{frames.advice_sentence(advice, sign)} A margin of {held['margin']:g} % "
             f"over what is used up asks for {show(asks, sign)}."

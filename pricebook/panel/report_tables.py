@@ -31,7 +31,7 @@ def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table
     Returns
     -------
     dict of str to Table
-        "controls", "cash", "rates", "given", "pieces", "pays for", "forecast" and
+        "cash", "rates", "given", "pieces", "pays for", "forecast", "controls" and
         "return lines"; one without rows is left out.
     """
     controls = [
@@ -44,7 +44,6 @@ def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table
         for row in report.return_lines
     ]
     made = {
-        "controls": _table("Control totals", ("", "control", "how"), controls),
         "cash": _table("Cash", _AMOUNT, _amounts(report.money, whole), right=(1,)),
         "rates": _table("Rates", _FIGURE, _compared(report.rates), right=(1,)),
         "given": _table(
@@ -63,6 +62,7 @@ def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table
             _compared(report.forecast),
             right=(1,),
         ),
+        "controls": _table("Control totals", ("", "control", "how"), controls),
         "return lines": _table(
             "Event lines of the public return: a worksheet for the accountant",
             ("line", "", "amount"),

@@ -99,9 +99,9 @@ class VeneerPanel(Panel):
             "dampest": number_box("Dampest room (% moisture)", 10.0, unit="%"),
             "wood": choice("Change the price of", [("no wood", ANY), *named], ANY),
             "price": number_box(
-                "Its sheets then cost (%)",
+                "Its sheets then (% of price)",
                 100.0,
-                unit="% of the book",
+                unit="%",
                 above_zero=True,
                 track=percent,
             ),
@@ -121,8 +121,9 @@ class VeneerPanel(Panel):
             controls["wood"].widget,
             controls["price"].widget,
         ]
-        foot = [button("Reset", "Back to where this page began", self.reset)]
-        return asks, [self._pictures.widget, self._sentences, self._table], foot
+        reset = button("Reset", "Back to where this page began", self.reset)
+        answers = [self._pictures.widget, self._sentences, self._table]
+        return asks, answers, [widgets.HBox([reset])]
 
     def work(self) -> None:
         """Compare anew what changed, and show the rows that are asked for."""

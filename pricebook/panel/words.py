@@ -8,22 +8,27 @@ from html import escape
 STYLE = """<style>
 .pricebook { max-width: 1500px; }
 .pricebook .columns { gap: 18px; align-items: flex-start; }
-.pricebook .asks { flex: 0 0 32em; }
+.pricebook .asks { flex: 0 0 33em; }
 .pricebook .answers { flex: 1 1 0; min-width: 20em; }
 .pricebook .asks, .pricebook .answers { max-height: calc(100vh - 240px);
-  min-height: 24em; overflow-y: auto; overflow-x: hidden; padding-right: 6px; }
+  min-height: 24em; overflow: auto; padding-right: 6px; }
+.pricebook .answers .widget-html { width: auto; }
+.pricebook .answers .widget-html-content { width: 100%; min-width: 0; }
 .pricebook .asks > *, .pricebook .answers > * { flex-shrink: 0; }
 .pricebook .foot { border-top: 1px solid #ccc; padding-top: 4px; min-height: 5em; }
 .pricebook .widget-label { min-width: 14em; text-align: left; }
 .pricebook .widget-html > .widget-label { min-width: 0; }
-.pricebook input, .pricebook select, .pricebook button { min-height: 28px; }
+.pricebook input[type=text], .pricebook select, .pricebook button {
+  min-height: 28px; }
+.pricebook .widget-checkbox label { display: flex; align-items: center; gap: 4px; }
+.pricebook .widget-checkbox input { margin: 0; }
+.pricebook .widget-slider { height: 22px; }
 .pricebook .asks .widget-inline-hbox, .pricebook .asks .widget-box { margin: 0 2px; }
-.pricebook .asks .picked { width: 98%; }
 .pricebook :focus-visible { outline: 2px solid #0072b2; outline-offset: -1px; }
 .pricebook .picture { max-width: 860px; }
 .pricebook .picture img { width: 100%; height: auto; object-fit: contain; }
 .pricebook h3 { margin: 8px 0 2px; font-size: 1.05em; font-weight: 600; }
-.pricebook .understood { color: #555; white-space: nowrap; }
+.pricebook .understood { color: #555; white-space: nowrap; font-size: 0.94em; }
 .pricebook .refused { border-left: 4px solid #b03a00; padding: 2px 8px;
   background: #fff4ec; color: #5c1f00; line-height: 1.35; }
 .pricebook .done { border-left: 4px solid #0072b2; padding: 2px 8px;
@@ -46,8 +51,8 @@ if (!window.pricebookNames) {
   window.pricebookNames = () => {
     document.querySelectorAll(".pricebook .noUi-handle:not([aria-label])")
       .forEach((handle) => {
-        const titled = handle.closest("[title]");
-        if (titled) handle.setAttribute("aria-label", titled.title);
+        const label = handle.closest(".widget-slider").querySelector("label");
+        if (label && label.title) handle.setAttribute("aria-label", label.title);
       });
     document.querySelectorAll(".pricebook .shows").forEach((words) => {
       const image = words.closest(".picture").querySelector("img");

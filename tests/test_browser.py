@@ -1,0 +1,238 @@
+"""A maker at the screen: JupyterLab in Chromium, by mouse and by keyboard.
+
+What to install on Debian: chromium. The pictures of the screen are kept in
+output/screens, to be looked at.
+"""
+
+import os
+import statistics
+import subprocess
+import sys
+from pathlib import Path
+
+import lab
+import psutil
+import pytest
+
+from pricebook.files import read_piece
+from pricebook.lengths import read
+
+pytestmark = pytest.mark.browser
+
+ROOT = Path(__file__).parent.parent
+SCREENS = ROOT / "output" / "screens"
+NAMES = sorted(path.name for path in (ROOT / "notebooks").glob("*.ipynb"))
+GOAL_MS, GOAL_MB, CHANGES = 250, 60, 500
+
+
+@pytest.fixture(scope="module")
+def bench(tmp_path_factory):
+    """Return a maker's own working copy."""
+    why = lab.missing()
+    if why and os.environ.get("PRICEBOOK_EVERY_TEST"):
+        pytest.fail(why)
+    if why:
+        pytest.skip(why)
+    folder = tmp_path_factory.mktemp("maker") / "bench"
+    command = [sys.executable, "-m", "pricebook", "new", str(folder)]
+    subprocess.run(command, check=True, capture_output=True)
+    return folder
+
+
+@pytest.fixture(scope="module")
+def running(bench, tmp_path_factory):
+    with lab.server(bench, tmp_path_factory.mktemp("profile")) as address:
+        yield address
+
+
+@pytest.fixture(scope="module")
+def browser(running):
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        made = play.chromium.launch(
+            executable_path=lab.browser_path(), headless=True, args=lab.CHROMIUM
+        )
+        yield made
+        made.close()
+
+
+@pytest.fixture(scope="module")
+def screens(browser, running):
+    """Return a function that opens a notebook and runs it, once."""
+    made = {}
+
+    def opens(name):
+        if name not in made:
+            made[name] = lab.Screen(browser, running, name).run_all()
+        return made[name]
+
+    yield opens
+    for screen in made.values():
+        screen.close()
+
+
+@pytest.fixture
+def opened(screens):
+    """Return a function that shows a notebook as it began; all is checked after."""
+    shown = []
+
+    def opens(name):
+        screen = screens(name)
+        shown.append(screen)
+        screen.page.bring_to_front()
+        screen.button("Reset").click()
+        return screen
+
+    yield opens
+    for screen in shown:
+        assert screen.strangers() == []
+        assert screen.complaints == []
+
+
+def notebook(number):
+    return next(name for name in NAMES if name.startswith(f"{number}_"))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_notebook_opens_runs_and_names_every_control(name, opened):
+    screen = opened(name)
+    assert lab.nameless(screen.page) == []
+    roles = {role for role, words in lab.named(screen.page) if words}
+    assert {"button", "combobox", "image"} <= roles
+    assert screen.faults() == []
+    screen.shot(SCREENS / f"{name[0]}_1280x800.png")
+    assert screen.is_inside_the_window()
+    screen.size(1920, 1080)
+    screen.shot(SCREENS / f"{name[0]}_1920x1080.png")
+    assert screen.is_inside_the_window()
+    screen.size(1280, 800)
+
+
+def test_a_piece_is_measured_refused_mended_saved_and_written(opened, bench):
+    screen = opened(notebook(1))
+    before = screen.picture()
+    screen.type("Width (in or mm)", "30 3/8 in")
+    screen.wait_for_words("30 3/8 in = 772 mm")
+    screen.wait_for_new_picture(before)
+    before = screen.picture()
+    screen.box("Veneer").select_option("cherry")
+    screen.wait_for_new_picture(before)
+    kept = screen.picture()
+    screen.type("Height (in or mm)", "37")
+    screen.wait_for_words("has no unit; write 37 in or 37 mm.")
+    screen.type("Height (in or mm)", "2 in")
+    screen.wait_for_words("size.height leaves nothing between top and base")
+    assert screen.picture() == kept
+    screen.shot(SCREENS / "1_refused.png")
+    screen.type("Height (in or mm)", "40 in")
+    screen.wait_for_new_picture(kept)
+    assert "leaves nothing" not in screen.words()
+    screen.type("Name of the piece", "Hall chest")
+    screen.wait_for_words("Hall chest costs")
+    screen.button("Save this piece").click()
+    screen.wait_for_words("Saved:")
+    saved = read_piece(bench / "data" / "pieces" / "hall_chest.toml")
+    assert saved.size.width_mm == read("30 3/8 in")
+    assert saved.veneer.species == saved.banding.species == "cherry"
+    screen.button("Write the workbook").click()
+    screen.wait_for_words("Written:")
+    assert (bench / "output" / "hall_chest.xlsx").exists()
+
+
+def test_a_slider_moves_by_key_and_the_box_beside_it_follows(opened):
+    screen = opened(notebook(3))
+    handle = screen.page.get_by_role("slider", name="Likely bidders, slider")
+    before = screen.picture()
+    handle.focus()
+    handle.press("ArrowRight")
+    screen.wait_for_new_picture(before)
+    assert screen.box("Likely bidders").input_value() == "4.5"
+    before = screen.picture()
+    screen.type("Likely bidders", "6")
+    screen.wait_for_new_picture(before)
+    assert handle.get_attribute("aria-valuenow") == "12.0"
+
+
+def test_the_keyboard_alone_is_enough(opened, bench):
+    screen = opened(notebook(1))
+    screen.box("Piece file").focus()
+    names = screen.tab_through(40)
+    for wanted in ("Width (in or mm)", "Veneer", "Hours of work", "Reset"):
+        assert wanted in names
+    assert (
+        names.index("Width (in or mm)") < names.index("Veneer") < names.index("Reset")
+    )
+    before = screen.picture()
+    screen.focus_by_tab("Piece file", "Width (in or mm)")
+    screen.page.keyboard.press("Control+A")
+    screen.page.keyboard.type("31 1/2 in")
+    screen.page.keyboard.press("Tab")
+    screen.wait_for_new_picture(before)
+    screen.focus_by_tab("Height (in or mm)", "Reset")
+    screen.page.keyboard.press("Enter")
+    screen.wait_for_words("37 in = 940 mm")
+
+
+def test_a_change_shows_its_picture_at_once(opened, capsys):
+    screen, times = opened(notebook(1)), {}
+    times["length typed"] = [
+        screen.time_to_new_picture(
+            lambda text=f"{36 + n} 1/2 in": screen.type("Width (in or mm)", text)
+        )
+        for n in range(7)
+    ]
+    screen = opened(notebook(3))
+    handle = screen.page.get_by_role("slider", name="Likely bidders, slider")
+    handle.focus()
+    times["slider key"] = [
+        screen.time_to_new_picture(lambda: handle.press("ArrowRight")) for _ in range(7)
+    ]
+    screen = opened(notebook(4))
+    handle = screen.page.get_by_role("slider", name="Bidders (% of expected), slider")
+    handle.focus()
+    times["evenings drawn"] = [
+        screen.time_to_new_picture(lambda: handle.press("ArrowLeft")) for _ in range(7)
+    ]
+    with capsys.disabled():
+        for what, found in times.items():
+            print(
+                f"\n{what} to new picture: median {statistics.median(found):.0f} ms "
+                f"of {len(found)} (goal {GOAL_MS} ms)",
+                end="",
+            )
+    assert all(found for found in times.values())
+
+
+def test_five_hundred_changes_leave_memory_and_no_figure_open(opened, capsys):
+    screen = opened(notebook(1))
+    kernel = psutil.Process(int(screen.ask("__import__('os').getpid()")))
+    screen.do(CHANGE.format(count=30))
+    before = kernel.memory_info().rss
+    screen.do(CHANGE.format(count=CHANGES))
+    assert screen.ask("made") == str(CHANGES)
+    grown = (kernel.memory_info().rss - before) / 1e6
+    with capsys.disabled():
+        print(f"\n{CHANGES} changes: memory grew by {grown:.0f} MB (goal {GOAL_MB} MB)")
+    assert grown < GOAL_MB
+    assert screen.ask("open_figures") == "0"
+    assert screen.ask("'matplotlib.pyplot' in sys.modules") == "False"
+
+
+CHANGE = """
+import gc, sys
+some, made = Out[max(Out)], 0
+for number in range({count}):
+    name, texts = [
+        ("width", ["36 in", "31 1/2 in", "33 in"]),
+        ("coats", ["2", "4", "6"]),
+        ("overhang", ["1/2 in", "3/8 in", "10 mm"]),
+        ("hours", ["9", "12.5", ""]),
+        ("coats", ["3", "5", "1"]),
+    ][number % 5]
+    some.controls[name].box.value = texts[number // 5 % 3]
+    made += not some.controls[name].said
+gc.collect()
+from matplotlib.figure import Figure
+open_figures = sum(type(thing) is Figure for thing in gc.get_objects())
+"""
