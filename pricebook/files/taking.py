@@ -146,7 +146,7 @@ class Taker:
         """
         for key in self._table:
             if key not in self._taken:
-                self.fault(f'"{key}"', f"is not known; {nearest(key, self._taken)}")
+                self.fault(f'"{key}"', f"is not known; {nearest(key, sorted(self._taken))}")
         if len(self._faults) > self._start:
             return None
         try:
