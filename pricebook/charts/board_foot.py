@@ -95,7 +95,7 @@ def year_so_far(year: Year | None, width: float, most: int) -> list[Line]:
     ]
     shown = year.events[-most:]
     hidden = len(year.events) - len(shown)
-    earlier = [(f"{hidden} earlier, in the workbook", *[""] * 6)] if hidden else []
+    earlier = [(f"{hidden} earlier, in the sum below", *[""] * 6)] if hidden else []
     rows = [(event.name, event.on.isoformat(), *_sums(event)) for event in shown]
     rows = [*earlier, *rows, ("the year", "", *_sums(year))]
     lines = heading(f"The year so far: {len(year.events)} events", width)
