@@ -172,6 +172,8 @@ class Page:
     def put(self, row: int, column: int, cell: Cell, look: str = "") -> None:
         """Write one cell where it belongs."""
         value, words = cell.value, cell.style
+        if value == "" and not cell.formula:
+            value, words = None, "" if words == "text" else words
         if value is None and not (words or look):
             return  # the column's own style is there already
         style = self.book.format(f"{words} {look}")

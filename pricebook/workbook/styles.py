@@ -35,6 +35,7 @@ _PARTS: Mapping[str, Mapping[str, object]] = {
     "check": {"bold": True, "align": "center", "border": 1},
     "poster": {"font_size": 24, "bold": True},
     "large": {"font_size": 13, "bold": True},
+    "line": {"bottom": 1},
     "level": {"valign": "vcenter"},
     "ruled": {"border": 1, "valign": "vcenter", "font_size": 12},
 }
@@ -47,6 +48,9 @@ WIDTHS: Mapping[str, tuple[float, ...]] = {
     "Labour": (33, 8, 11, 9, 11, 12, 13, 62),
     "Price": (28, 14, 88),
     "Cautions": (88, 27, 26),
+    "Board report": (40, 14, 13, 58),
+    "Pieces": (7, 25, 11, 11, 11, 11, 11, 9, 11, 11, 11, 11, 12, 12, 11, 8),
+    "Event lines": (8, 58, 15, 13),
     "Catalogue": (7, 25, 40, 26, 13, 12, 12, 12),
     "Results": (8, 28, 12, 12, 12, 13, 10, 12, 10, 12, 9, 30, 22, 12),
     "Money counted": (34, 26),
@@ -99,6 +103,9 @@ def style(names: str, currency: str) -> dict[str, object]:
     for name in names.split():
         if name == "money":
             found |= {"num_format": money_format(currency), "align": "right"}
+        elif name == "units":
+            plain = money_format(currency).replace(".00", "")
+            found |= {"num_format": plain, "align": "right"}
         else:
             found |= _PARTS[name]
     return found

@@ -1,0 +1,132 @@
+"""The board's workbook says what the report says, and foots in another engine."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import office
+import openpyxl
+import pytest
+from test_workbook import agrees, cells, formulas_of
+
+from pricebook.event import settle
+from pricebook.event.board import board_report
+from pricebook.files import read_counted, read_event, read_results
+from pricebook.workbook import write_board
+
+EVENTS = Path(__file__).parent.parent / "data" / "events"
+FILLED = EVENTS / "spring_bench_auction_results.toml"
+
+
+@pytest.fixture(scope="module")
+def done():
+    event = read_event(EVENTS / "spring_bench_auction.toml")
+    counted = read_counted(FILLED, event)
+    return settle(event, read_results(FILLED, event), counted)
+
+
+@pytest.fixture(scope="module")
+def report(done):
+    return board_report(done)
+
+
+@pytest.fixture(scope="module")
+def written(report, tmp_path_factory):
+    return write_board(tmp_path_factory.mktemp("board") / "board.xlsx", report)
+
+
+def rows(path, sheet, label=1):
+    page = openpyxl.load_workbook(path, data_only=True)[sheet]
+    return {
+        row[label - 1].value: [cell.value for cell in row]
+        for row in page.iter_rows()
+        if row[label - 1].value is not None
+    }
+
+
+def test_money_stands_to_the_cent_and_in_whole_units(written, report):
+    found = rows(written, "Board report")
+    for amount in (*report.money, *report.gifts_and_hours):
+        _, exact, whole, how = found[amount.label]
+        assert round(exact * 100) == amount.cents
+        assert whole == amount.whole
+        assert (how or "") == amount.how
+
+
+def test_rates_stand_with_their_denominator(written, report):
+    found = rows(written, "Board report")
+    for rate in (*report.rates, *report.forecast):
+        assert found[rate.label][1] == rate.figure
+        assert found[rate.label][3] == rate.how
+
+
+def test_pieces_stand_against_cost_and_estimate(written, report):
+    found = rows(written, "Pieces")
+    heads = found["Lot"]
+    for piece in report.pieces:
+        row = dict(zip(heads, found[piece.lot], strict=True))
+        assert row["Against it"] == (piece.against_estimate or None)
+        for head, cents in (
+            ("Hammer price", piece.hammer_cents),
+            ("Full cost", piece.full_cents),
+            ("Hammer over full cost", piece.over_full_cents),
+            ("Charity's part", piece.charity_cents),
+        ):
+            shown = None if row[head] is None else round(row[head] * 100)
+            assert shown == cents, (piece.lot, head)
+    assert found["5"][2] == "sold, unpaid"
+
+
+def test_event_lines_stand_as_a_worksheet(written, report):
+    found = rows(written, "Event lines")
+    for line in report.return_lines:
+        assert round(found[line.line][2] * 100) == line.cents
+        assert found[line.line][3] == line.whole
+    formulas = {
+        w: f for (s, w), (f, _) in formulas_of(written).items() if s == "Event lines"
+    }
+    assert sum("ROUND(C" in formula for formula in formulas.values()) > 20
+    title = openpyxl.load_workbook(written)["Event lines"]["A2"].value
+    assert "accountant, not the return" in title
+
+
+@pytest.mark.office
+def test_libreoffice_agrees_and_print_cuts_nothing(written, tmp_path):
+    assert len(formulas_of(written)) > 60
+    agrees(written, office.recalculated(written, tmp_path))
+    pages = office.pages(office.pdf(written, tmp_path))
+    assert len(pages) == 4
+    assert not any("###" in page for page in pages)
+    words = set(" ".join(pages).split())
+    typed = {
+        word
+        for cell in cells(written, values=True).values()
+        if isinstance(cell.value, str)
+        for word in cell.value.split()
+    }
+    assert sorted(typed - words) == []
+    assert "treasurer" in pages[0]
+
+
+def test_a_control_that_fails_is_seen_at_once(done, report, tmp_path):
+    counted = replace(done.counted, cash_cents=1)
+    results = [lot.result for lot in done.lots]
+    wrong = board_report(settle(done.event, results, counted))
+    path = write_board(tmp_path / "wrong.xlsx", wrong, paper="A4", currency="€")
+    assert wrong.verdict.startswith("NOT CLEAN")
+    for sheet in ("Board report", "Control totals"):
+        assert wrong.verdict in rows(path, sheet)
+    verdicts = [row[5] for row in rows(path, "Control totals").values()]
+    assert verdicts.count("FAIL") == 1
+    book = openpyxl.load_workbook(path)
+    assert {page.page_setup.paperSize for page in book} == {9}
+    assert all(page.print_area and page.print_title_rows for page in book)
+    assert '"€"#,##0.00' in book["Board report"]["B7"].number_format
+
+
+def test_names_that_begin_like_formulas_stay_text(report, tmp_path):
+    named = replace(report, title="=1+1", charity="@SUM(1)", unpaid=("-1", "+1"))
+    path = write_board(tmp_path / "named.xlsx", named)
+    found = cells(path, values=False)
+    for text in ("=1+1", "-1", "+1"):
+        assert {c.data_type for c in found.values() if c.value == text} == {"s"}
+    assert set(formulas_of(path)) == set(formulas_of(path)) & set(found)
