@@ -12,9 +12,11 @@ import pytest
 from ipywidgets import HTML, Image
 
 from pricebook import panel
+from pricebook.cost.drivers import what_drives
 from pricebook.errors import PricebookError, SpecError, TableError
-from pricebook.files import read_piece
+from pricebook.files import read_piece, read_shop
 from pricebook.lengths import read
+from pricebook.money import show
 from pricebook.panel import words
 from pricebook.panel.boxes import (
     choice,
@@ -678,13 +680,42 @@ def test_a_gallery_has_words_for_each_picture():
     assert "&lt;b&gt;Nothing" in made._repr_html_()
 
 
+def test_sentences_are_words_and_never_html():
+    made = panel.say("<b>Two</b> sheets.", "One offcut.")
+    assert made._repr_html_().count("<p>") == 2
+    assert "&lt;b&gt;" in made._repr_html_()
+    assert str(made).splitlines() == ["<b>Two</b> sheets.", "One offcut."]
+    assert words.folded("Left out", []) == ""
+    assert "<summary>Left out</summary>" in words.folded("Left out", ["a < b"])
+    assert "a &lt; b" in words.folded("Left out", ["a < b"])
+
+
+def test_limits_of_trade_are_marked_in_the_table_and_said_below(veneer):
+    table = panel.species_table(veneer.comparison)
+    marked = [row.cells[1] for row in table.rows if row.cells[-1]]
+    assert "Indian rosewood" in marked
+    assert "walnut" not in marked
+    said_below = panel.trade_limits(veneer.comparison.options)
+    assert any(text.startswith("Indian rosewood:") for text in said_below)
+    assert len(set(said_below)) == len(said_below)
+
+
+def test_what_drives_a_cost_is_told_in_its_own_units(dresser):
+    drivers = what_drives(dresser.piece, read_shop(DATA / "shop"), ON).full_cost[:3]
+    table = panel.driver_table(drivers, "$")
+    assert table.heads[-1].words == "swing ($)"
+    first = drivers[0]
+    assert table.rows[0].cells[0] == first.name
+    assert table.rows[0].cells[-1] == show(first.at_high - first.at_low)
+
+
 def test_no_figure_stays_open(dresser):
     from matplotlib.figure import Figure
 
     for number in range(5):
         type_into(dresser, "width", f"{30 + number} in")
     gc.collect()
-    assert not [thing for thing in gc.get_objects() if isinstance(thing, Figure)]
+    assert not [thing for thing in gc.get_objects() if type(thing) is Figure]
     windows = sys.modules.get("matplotlib.pyplot")
     assert windows is None or windows.get_fignums() == []
 

@@ -4,12 +4,14 @@ This is the only part that loads ipywidgets.
 """
 
 from pricebook.panel.cost import CostPanel, cost_panel
+from pricebook.panel.driver_rows import driver_table
 from pricebook.panel.evening import EveningPanel, evening_panel
 from pricebook.panel.frame import Panel
-from pricebook.panel.gallery import Gallery, pictures
+from pricebook.panel.gallery import Gallery, Said, pictures, say
 from pricebook.panel.price import PricePanel, price_panel
 from pricebook.panel.report import BoardPanel, board_panel, settled_event
 from pricebook.panel.report_tables import board_tables, outcomes
+from pricebook.panel.species_rows import species_table, trade_limits
 from pricebook.panel.veneer import VeneerPanel, veneer_panel
 
 __all__ = [
@@ -19,14 +21,19 @@ __all__ = [
     "Gallery",
     "Panel",
     "PricePanel",
+    "Said",
     "VeneerPanel",
     "board_panel",
     "board_tables",
     "cost_panel",
+    "driver_table",
     "evening_panel",
     "outcomes",
     "pictures",
     "price_panel",
+    "say",
     "settled_event",
+    "species_table",
+    "trade_limits",
     "veneer_panel",
 ]

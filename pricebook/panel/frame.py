@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from pricebook.errors import PricebookError
 from pricebook.panel import words
 from pricebook.panel.controls import Control
-from pricebook.panel.library import Widget, notebook, widgets
-
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
+from pricebook.panel.library import Figure, Widget, notebook, widgets
 
 
 class Panel:

@@ -1,4 +1,4 @@
-"""Pictures in a notebook without any control: printed, read aloud, kept."""
+"""Pictures and sentences in a notebook without any control: printed, read aloud."""
 
 from __future__ import annotations
 
@@ -6,10 +6,9 @@ from base64 import b64encode
 from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
+from pricebook.panel.library import Figure
+from pricebook.panel.words import paragraph
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +53,48 @@ def pictures(figures: Figure | Iterable[Figure]) -> Gallery:
     >>> print(pictures(says_so("Nothing was sold.", "No lot has a price.")))
     Nothing was sold.
     """
-    from matplotlib.figure import Figure
-
     from pricebook.charts import png_bytes, title_of
 
-    some = [figures] if isinstance(figures, Figure) else list(figures)
+    some = figures if isinstance(figures, Iterable) else [figures]
     return Gallery(tuple((title_of(figure), png_bytes(figure)) for figure in some))
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """Sentences that a notebook shows as words, not as code.
+
+    Parameters
+    ----------
+    sentences : tuple of str
+        One a paragraph; nothing of them is run as HTML.
+    """
+
+    sentences: tuple[str, ...]
+
+    def _repr_html_(self) -> str:
+        return "".join(map(paragraph, self.sentences))
+
+    def __str__(self) -> str:
+        return "\n".join(self.sentences)
+
+
+def say(*sentences: str) -> Said:
+    """Return sentences that a notebook shows as they stand at the end of a cell.
+
+    Parameters
+    ----------
+    *sentences : str
+        The sentences.
+
+    Returns
+    -------
+    Said
+        One paragraph each.
+
+    Examples
+    --------
+    >>> print(say("Two sheets are bought.", "One offcut is kept."))
+    Two sheets are bought.
+    One offcut is kept.
+    """
+    return Said(sentences)

@@ -1,4 +1,4 @@
-"""The widget library, which carries no types: its parts are checked at run time."""
+"""The widget library, which carries no types, and names for what passes through."""
 
 from __future__ import annotations
 
@@ -10,3 +10,5 @@ import ipywidgets
 widgets: Any = ipywidgets
 notebook: Any = IPython.display
 Widget = Any
+Figure = Any
+"""What the charts return; only they load the drawing library."""

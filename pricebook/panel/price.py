@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from pricebook.bidding import Ladder
 from pricebook.commands.advising import middle_hammer_cents, split_of
@@ -28,7 +28,7 @@ from pricebook.panel.keeping import (
     refuse_stale,
     write_cost_book,
 )
-from pricebook.panel.library import Widget, widgets
+from pricebook.panel.library import Figure, Widget, widgets
 from pricebook.panel.market_form import (
     market_controls,
     market_values,
@@ -38,9 +38,6 @@ from pricebook.panel.market_form import (
 from pricebook.panel.pricing import advised, rule_controls, rules_with
 from pricebook.price import Advice, price_from_margin_cents
 from pricebook.proceeds import Split
-
-if TYPE_CHECKING:
-    from matplotlib.figure import Figure
 
 _MARKET = ("bidders", "unsold", "wanted", "opening", "reserve")
 

@@ -19,12 +19,10 @@ from pricebook.panel.controls import Control
 from pricebook.panel.evening import event_files
 from pricebook.panel.frame import Panel, Pictures
 from pricebook.panel.keeping import output_folder
-from pricebook.panel.library import Widget, widgets
+from pricebook.panel.library import Figure, Widget, widgets
 from pricebook.panel.report_tables import board_tables, outcomes
 
 if TYPE_CHECKING:
-    from matplotlib.figure import Figure
-
     from pricebook.records import EventTotals
 
 ESTIMATES, PAGE, YEARS = "estimates", "page", "years"

@@ -119,8 +119,8 @@ def _pieces(report: BoardReport) -> Table:
         for row in report.pieces
     ]
     heads = (
-        "lot", "", "", "hammer", "to the charity", "used up", "hammer over used up",
-        "full cost", "estimate",
+        "lot", "", "", "hammer", "to charity", "used up", "less used up", "full cost",
+        "estimate",
     )  # fmt: skip
     return _table("Piece by piece", heads, rows, right=range(3, 8))
 

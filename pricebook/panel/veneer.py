@@ -22,6 +22,7 @@ from pricebook.panel.controls import Control, Track
 from pricebook.panel.frame import Panel, Pictures, section
 from pricebook.panel.keeping import piece_files
 from pricebook.panel.library import Widget, widgets
+from pricebook.panel.species_rows import species_table, trade_limits
 
 ANY = ""
 BEST, EVERY = "best", "every"
@@ -127,7 +128,7 @@ class VeneerPanel(Panel):
 
     def work(self) -> None:
         """Compare anew what changed, and show the rows that are asked for."""
-        from pricebook import charts, frames
+        from pricebook import charts
 
         held = {name: control.value for name, control in self.controls.items()}
         asked = tuple(v for k, v in held.items() if k not in ("form", "rows"))
@@ -137,14 +138,17 @@ class VeneerPanel(Panel):
         drawn = shown[:_ROWS_DRAWN]
         draw = partial(charts.species_compared, found, drawn)
         self._pictures.show([((found, drawn), draw)])
-        self._sentences.value = "".join(
-            words.paragraph(text) for text in (*found.sentences, *found.left_out)
+        self._sentences.value = "".join(map(words.paragraph, found.sentences))
+        self._table.value = "".join(
+            [
+                species_table(found, shown)._repr_html_(),
+                *map(words.paragraph, trade_limits(shown)),
+                words.folded(
+                    f"{len(found.left_out)} choices could not be compared",
+                    found.left_out,
+                ),
+            ]
         )
-        frame = frames.compare_frame(replace(found, options=shown))
-        sign, unit = found.settings.currency, found.settings.lengths
-        self._table.value = frames.shown(
-            frame, currency=sign, lengths=unit
-        )._repr_html_()
 
     def _compare(self, held: dict[str, Any]) -> Comparison:
         piece = read_piece(self._folder / held["file"])

@@ -78,6 +78,14 @@ def paragraph(text: str) -> str:
     return f"<p>{escape(text)}</p>"
 
 
+def folded(title: str, sentences: Iterable[str]) -> str:
+    """Return sentences folded away under a title; nothing when there are none."""
+    found = "".join(map(paragraph, sentences))
+    if not found:
+        return ""
+    return f"<details><summary>{escape(title)}</summary>{found}</details>"
+
+
 def heading(text: str) -> str:
     """Return a heading inside a panel."""
     return f"<h3>{escape(text)}</h3>"
