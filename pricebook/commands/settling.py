@@ -89,7 +89,8 @@ def settled(given: argparse.Namespace, bar: Bar) -> Settled:
     path, returned = Path(given.event), Path(given.returned)
     bar(1, 5, "reading")
     event = read_event(path)
-    if any(one.piece for one in (*event.lots, *event.candidates)):
+    named = [lot.piece for lot in event.lots] + [c.piece for c in event.candidates]
+    if any(named):
         on = day_of(given.on) if given.on else event.on
         event = event_of(path, given.shop, on)
     folder = shop_folder(given.shop, path)

@@ -108,7 +108,7 @@ def gifts_and_hours(done: Settlement) -> tuple[Amount, ...]:
         Amount(
             label="Hours given",
             cents=done.time_given_cents,
-            how=f"{hours:g} hours at their stated value{open_words}",
+            how=f"{hours:.1f} hours at their stated value{open_words}",
         ),
     )
 

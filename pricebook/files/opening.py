@@ -11,8 +11,8 @@ from typing import Any
 
 from pricebook.errors import TableError, nearest
 
-MOST_BYTES = 4_000_000
-"""No file of a shop or a piece comes near this; a larger one is a mistake."""
+MOST_BYTES = 40_000_000
+"""An event of 10,000 lots holds a tenth of this; a larger file is a mistake."""
 
 
 def read_text(path: Path) -> str:
@@ -38,7 +38,7 @@ def read_text(path: Path) -> str:
     if not path.exists():
         raise TableError(f"{path} does not exist; check the name.")
     if path.stat().st_size > MOST_BYTES:
-        raise TableError(f"{path} is larger than 4 MB; no file of this kind is.")
+        raise TableError(f"{path} is larger than 40 MB; no file of this kind is.")
     try:
         text = path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -144,9 +144,10 @@ class Taker:
         object or None
             The value; None after a fault, which has been noted.
         """
+        known = sorted(self._taken)
         for key in self._table:
             if key not in self._taken:
-                self.fault(f'"{key}"', f"is not known; {nearest(key, sorted(self._taken))}")
+                self.fault(f'"{key}"', f"is not known; {nearest(key, known)}")
         if len(self._faults) > self._start:
             return None
         try:
