@@ -31,8 +31,10 @@ _AT_ONCE = 20_000_000
 
 _AFFORDABLE = 700_000_000
 _SELECTIONS = 20_000
-_NODES = 60
+_NODES = 20
 _CELLS = 40_000
+_FEW_KINDS = 40
+_FEW_COLUMNS = 250
 _RAISING_NODES = 200
 _SEED = 1
 
@@ -257,7 +259,8 @@ class Search:
         values = self.relaxation.solve()
         if values is None or not self._promises():
             return
-        most = max(200, min(800, _CELLS // len(self.problem.blocks)))
+        kinds = len(self.problem.blocks)
+        most = _FEW_COLUMNS if kinds <= _FEW_KINDS else min(700, _CELLS // kinds)
         places = lean(self.pool, values.blocks, most)
         patterns = list(self.pool.patterns.values())
         held, stock_of = self.pool.matrix()
@@ -286,11 +289,13 @@ class Search:
             self.offer([Pattern(kind, pattern.blocks) for pattern in plan])
 
     def _raise(self) -> None:
-        if self.proof is None or self.problem.stages is not None:
+        if self.proof is None or not self.proof.exact or self.ceiling is not None:
+            return
+        if self.problem.stages is not None or len(self.problem.blocks) > _FEW_KINDS:
             return
         bound, plan = raise_bound(self.proof, self.cost, _RAISING_NODES)
         self.bound = max(self.bound, bound)
-        if plan is not None and self.proof.exact:
+        if plan is not None:
             patterns = [arranged(self.problem, kind, counts) for kind, counts in plan]
             found = [pattern for pattern in patterns if pattern is not None]
             self.offer(found if len(found) == len(patterns) else None)
