@@ -311,6 +311,23 @@ def test_layout_lists_every_cut_and_every_face(one, sheets):
     assert [word for word in cuts if word in {"along", "across"}] == wanted
 
 
+def test_raw_leaves_stand_below_the_sheets(pieces, shop, tmp_path):
+    raw = replace(pieces[1], veneer=replace(pieces[1].veneer, form="raw"))
+    sheet = cost_sheet(raw, shop, ON)
+    assert sheet.leaves
+    path = write_workbook(tmp_path / "raw.xlsx", sheet, shop=shop)
+    words = {str(cell.value) for cell in cells(path, values=True).values()}
+    for plan in sheet.leaves:
+        assert set(plan.words("in")) <= words
+        assert plan.waste in words
+    page = openpyxl.load_workbook(path)["Sources"]
+    prices = {page.cell(r, 1).value: page.cell(r, 4).value for r in range(4, 40)}
+    key = sheet.leaves[0].flitch.key
+    row = next(one for one in shop.flitches if one.key == key)
+    assert prices[key] == row.price_cents / 100
+    assert beside(path, "Cost", "The lines foot", "F") == "PASS"
+
+
 def test_sources_name_each_price_with_its_day(one, sheets, shop):
     page = openpyxl.load_workbook(one)["Sources"]
     rows = {page.cell(r, 1).value: r for r in range(4, page.max_row + 1)}

@@ -10,6 +10,7 @@ from pricebook.cost.shop import Shop
 from pricebook.errors import ReportError
 from pricebook.price import Advice
 from pricebook.veneer.layout import Layout
+from pricebook.veneer.leaf_match import LeafPlan
 from pricebook.workbook.advice_pages import write_cautions, write_prices
 from pricebook.workbook.book import Book, foot, workbook_path
 from pricebook.workbook.cost_page import write_cost
@@ -97,7 +98,8 @@ def write_workbook(
     ]
     for page in summary:
         write_summary(page, sheets, totals)
-    write_layouts(layout, _layouts(sheets), pictures, sheets[0].settings)
+    settings, leaves = sheets[0].settings, _leaves(sheets)
+    write_layouts(layout, _layouts(sheets), pictures, settings, leaves)
     write_takeoff(takeoff, sheets)
     if given:
         write_prices(book.page("Price", WIDTHS["Price"]), sheets, given)
@@ -127,6 +129,14 @@ def _cost_pages(book: Book, names: Sequence[str]) -> list[Page]:
     if len(names) == 1:
         return [book.page("Cost", WIDTHS["Cost"])]
     return [book.page(f"Cost {name}", WIDTHS["Cost"]) for name in names]
+
+
+def _leaves(sheets: Sequence[CostSheet]) -> list[LeafPlan]:
+    """Return each plan of raw leaves once."""
+    found: list[LeafPlan] = []
+    for sheet in sheets:
+        found += [plan for plan in sheet.leaves if plan not in found]
+    return found
 
 
 def _layouts(sheets: Sequence[CostSheet]) -> list[tuple[str, Layout]]:

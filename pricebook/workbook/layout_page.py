@@ -12,6 +12,7 @@ from pricebook.lengths import show
 from pricebook.money import show as show_money
 from pricebook.rates import Settings
 from pricebook.veneer.layout import Layout, PlacedFace, Rest, SheetCut, SheetPlan
+from pricebook.veneer.leaf_match import LeafPlan
 from pricebook.workbook.cells import EMPTY, Cell, number, text
 from pricebook.workbook.page import LINE_POINTS, MOST_POINTS, Page
 
@@ -26,6 +27,7 @@ def write_layouts(
     layouts: Sequence[tuple[str, Layout]],
     pictures: Sequence[bytes],
     settings: Settings,
+    leaves: Sequence[LeafPlan] = (),
 ) -> None:
     """Write the layouts of a batch.
 
@@ -39,6 +41,8 @@ def write_layouts(
         PNG pictures, one a sheet in order, one for all, or none.
     settings : Settings
         For the reader's units and the currency.
+    leaves : sequence of LeafPlan
+        Raw leaves that are laid.
 
     Raises
     ------
@@ -49,7 +53,8 @@ def write_layouts(
     of_sheets = _checked(pictures, len(plans))
     page.title("Layout", "Every cut goes from edge to edge of what lies on the bench.")
     for whose, one in layouts:
-        page.note(f"{whose}: {_verdict(one, settings)}", "bold text")
+        if one.sheets or not leaves:
+            page.note(f"{whose}: {_verdict(one, settings)}", "bold text")
     if len(of_sheets) != len(plans):
         for png in pictures:
             _picture(page, png, "All sheets", _alt_all(layouts, settings))
@@ -60,7 +65,21 @@ def write_layouts(
     for (whose, plan), picture in zip(plans, shown, strict=True):
         whom = whose if len(layouts) > 1 else ""
         _sheet(page, whom, plan, picture, settings, named=len(pieces) > 1)
+    for flitch in leaves:
+        _leaves(page, flitch, settings.lengths)
     page.done(", ".join(whose for whose, _ in layouts) + ": layout")
+
+
+def _leaves(page: Page, plan: LeafPlan, unit: str) -> None:
+    """Write which leaf of a flitch goes where, and the waste in words."""
+    page.skip()
+    page.note(
+        f"Raw leaves of {plan.flitch.key}, {plan.match} match: "
+        f"{plan.leaves_to_buy} to buy, {len(plan.leaves_used)} cut",
+        "large text",
+    )
+    for words in (plan.waste, *plan.words(unit)):
+        page.note(words)
 
 
 def _checked(pictures: Sequence[bytes], sheets: int) -> Sequence[bytes]:

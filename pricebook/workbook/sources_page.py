@@ -9,7 +9,7 @@ from pricebook.cautions.notes import CUSTOM
 from pricebook.cost.lines import CostLine, CostSheet
 from pricebook.cost.shop import Shop
 from pricebook.lengths import show
-from pricebook.rates import Material, Roll, Row, Sheet
+from pricebook.rates import Leaves, Material, Roll, Row, Sheet
 from pricebook.workbook.cells import EMPTY, Cell, day, money, number, text
 from pricebook.workbook.page import Page
 
@@ -68,8 +68,9 @@ def _rows(sheets: Sequence[CostSheet], shop: Shop | None) -> dict[str, tuple[Row
         for roll in sheet.banding.rolls if sheet.banding else ():
             found[roll.roll.key] = (roll.roll,)
     if shop is not None:
-        for material in shop.materials:
-            found.setdefault(material.key, (material,))
+        rows: list[Row] = [*shop.materials, *shop.flitches]
+        for row in rows:
+            found.setdefault(row.key, (row,))
     return found
 
 
@@ -106,6 +107,9 @@ def _packs(row: Row) -> Iterator[tuple[str, int]]:
         yield "sheet", row.value_cents if rack else row.price_cents
     elif isinstance(row, Roll):
         yield "roll", row.price_cents if row.to_buy else row.value_cents
+    elif isinstance(row, Leaves):
+        words = "leaf" if row.bundle == 1 else f"bundle of {row.bundle} leaves"
+        yield words, row.price_cents
     elif isinstance(row, Material):
         for pack in row.packs:
             least = f", from {pack.from_packs}" if pack.from_packs > 1 else ""
