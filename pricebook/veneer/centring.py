@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from pricebook.errors import LayoutError
 from pricebook.veneer.evolving import worth
 from pricebook.veneer.model import Pattern, Problem, Stock
-from pricebook.veneer.solving import Name, Progress, solve
+from pricebook.veneer.search import Progress
+from pricebook.veneer.solving import Name, solve
 
 _Spot = tuple[int, int, int, int]
 """Offsets along and across, sizes along and across."""

@@ -25,7 +25,7 @@ from pricebook.veneer.fitting import sheet_cuts
 from pricebook.veneer.model import Block, Fit, Pattern, Placement, Problem
 from pricebook.veneer.plan import PlacedFace, Rest, SheetCut, SheetPlan
 from pricebook.veneer.reading import refuse_misfits
-from pricebook.veneer.solving import Progress
+from pricebook.veneer.search import Progress
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

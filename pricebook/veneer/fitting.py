@@ -17,7 +17,8 @@ from pricebook.veneer.reading import (
     read_sheets,
     refuse_misfits,
 )
-from pricebook.veneer.solving import Progress, solve
+from pricebook.veneer.search import Progress
+from pricebook.veneer.solving import solve
 
 
 def fit(

@@ -1,0 +1,246 @@
+"""Chooses the methods by the size of the problem, and keeps the best plan found.
+
+Every limit is a count, never a time, so that every machine gives the same answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from pricebook.veneer.bounds import area_bound, round_up_to_price, shape_bound
+from pricebook.veneer.columns import Proof, generate, lean, table_for
+from pricebook.veneer.cover import cheapest_cover
+from pricebook.veneer.diving import dive, guide
+from pricebook.veneer.evolving import evolve, worth
+from pricebook.veneer.exact import arranged, exact_plan, predicted_work
+from pricebook.veneer.model import Pattern, Problem
+from pricebook.veneer.pool import Pool, cost_of, trim
+from pricebook.veneer.raising import raise_bound
+from pricebook.veneer.relaxing import Relaxation
+
+Progress = Callable[[int, int, str], None]
+
+_AT_ONCE = 20_000_000
+"""So much work of the exact method takes about a tenth of a second."""
+
+_AFFORDABLE = 700_000_000
+_SELECTIONS = 20_000
+_NODES = 20
+_CELLS = 40_000
+_FEW_KINDS = 40
+_FEW_COLUMNS = 250
+_RAISING_NODES = 200
+_SEED = 1
+
+
+class Search:
+    """One problem, the best plan so far, and the bound so far."""
+
+    def __init__(
+        self,
+        problem: Problem,
+        progress: Progress | None = None,
+        ceiling: int | None = None,
+    ) -> None:
+        import numpy as np
+
+        self.problem = problem
+        self.progress = progress
+        self.pool = Pool(problem)
+        self.best: list[Pattern] | None = None
+        bound = max(area_bound(problem), shape_bound(problem))
+        self.bound = round_up_to_price(bound, problem)
+        self.units = sum(block.count for block in problem.blocks)
+        self.rng = np.random.default_rng(_SEED)
+        self.ceiling = ceiling
+        self.proof: Proof | None = None
+        self.relaxation = Relaxation(self.pool)
+
+    @property
+    def cost(self) -> int:
+        """What the best plan costs. [cents]."""
+        if self.best is None:
+            return 2 * self.bound + sum(kind.price for kind in self.problem.stocks)
+        return cost_of(self.best, self.problem)
+
+    @property
+    def done(self) -> bool:
+        """Whether nothing cheaper is possible, or nothing below the ceiling."""
+        if self.ceiling is not None and self.bound >= self.ceiling:
+            return True
+        return self.best is not None and self.cost <= self.bound
+
+    def run(self) -> None:
+        """Run the methods in turn until the plan is proven or all are through."""
+        if self._exact(_AT_ONCE):
+            return
+        if self.problem.stages is not None:
+            self._unstaged_bound()
+        steps: tuple[tuple[str, Callable[[], None]], ...] = (
+            ("first plans", self._first),
+            ("every selection", self._exact_late),
+            ("better orders", self._evolve if self.ceiling is None else self._generate),
+            ("a bound", self._generate if self.ceiling is None else self._evolve),
+            ("better sheets", self._dive),
+            ("the cheapest choice of sheets", self._cover),
+            ("fewer stages", self._fewer_stages),
+            ("each size of sheet alone", self._alone),
+            ("a higher bound", self._raise),
+        )
+        for number, (words, step) in enumerate(steps):
+            if self.done:
+                break
+            self._tell(number, len(steps), words)
+            step()
+        self._tell(len(steps), len(steps), "laid out")
+
+    def _tell(self, done: int, total: int, words: str) -> None:
+        if self.progress is not None:
+            self.progress(done, total, words)
+
+    def offer(self, plan: list[Pattern] | None) -> None:
+        """Take a plan if it holds everything and is better."""
+        whole = trim(plan, self.problem) if plan else None
+        if whole is None:
+            return
+        if self.best is None or worth(whole, self.problem) < worth(
+            self.best, self.problem
+        ):
+            self.best = whole
+        self.pool.add(whole)
+
+    def _exact(self, affordable: int) -> bool:
+        if self.problem.stages is not None:
+            return False
+        copies = sum(
+            min(kind.most, self.units) for kind in self.problem.stocks if kind.most
+        )
+        work = predicted_work(self.problem, affordable)
+        if work is None or work.sums > affordable:
+            return False
+        if work.selections * (1 + copies) > _SELECTIONS:
+            return False
+        self.best = exact_plan(self.problem, work)
+        self.bound = self.cost
+        return True
+
+    def _unstaged_bound(self) -> None:
+        """Take the proven cost with any number of stages as a bound, where quick."""
+        free = Search(replace(self.problem, stages=None))
+        if free._exact(_AT_ONCE):
+            self.bound = max(self.bound, free.bound)
+
+    def _exact_late(self) -> None:
+        self._exact(_AFFORDABLE)
+
+    def _rows(self, rows: int) -> int:
+        """Fewer rows for many parts: the work grows with the square of the parts."""
+        return max(40, min(rows, 2_400_000 // max(1, self.units**2)))
+
+    def _first(self) -> None:
+        rows = self._rows(240)
+        self.offer(evolve(self.problem, self.pool, rows, 1, self.bound, _SEED))
+
+    def _evolve(self) -> None:
+        generations = 24 if self.units <= 150 else 4
+        rows = self._rows(200)
+        self.offer(
+            evolve(self.problem, self.pool, rows, generations, self.bound, _SEED + 1)
+        )
+
+    def _generate(self) -> None:
+        if not self.pool.patterns:
+            return
+        table, exact = table_for(self.problem)
+        rounds = 150 if self.units <= 250 else 40
+
+        def enough(bound: int, relaxed: int) -> bool:
+            within = min(self.cost, round_up_to_price(relaxed, self.problem))
+            return round_up_to_price(bound, self.problem) >= within
+
+        self.proof = generate(self.pool, table, exact, rounds, enough)
+        if self.proof is not None:
+            proven = round_up_to_price(self.proof.bound, self.problem)
+            self.bound = max(self.bound, proven)
+
+    def _guided(self, rounds: int, rows: int) -> None:
+        for _ in range(rounds):
+            values = self.relaxation.solve()
+            if values is None:
+                return
+            guide(self.pool, values.blocks, rows, 60, self.rng)
+
+    def _promises(self) -> bool:
+        """Return whether the relaxation over known sheets leaves room for less."""
+        values = self.relaxation.solve()
+        if values is None:
+            return False
+        promise = round_up_to_price(self.relaxation.cost, self.problem)
+        return self.best is None or promise < self.cost
+
+    def _dive(self) -> None:
+        rows = self._rows(400)
+        self._guided(12 if self.units <= 250 else 4, rows)
+        for _ in range(4 if self.units <= 250 else 1):
+            if self._promises():
+                break
+            self._guided(6, rows)
+        for number in range(6 if self.units <= 120 else 3):
+            if self.done or not self._promises():
+                return
+            shake = 0.3 if number else 0.0
+            self.offer(dive(self.pool, rows, self.cost, shake, self.rng))
+
+    def _cover(self) -> None:
+        values = self.relaxation.solve()
+        if values is None or not self._promises():
+            return
+        kinds = len(self.problem.blocks)
+        most = _FEW_COLUMNS if kinds <= _FEW_KINDS else min(700, _CELLS // kinds)
+        places = lean(self.pool, values.blocks, most)
+        patterns = list(self.pool.patterns.values())
+        held, stock_of = self.pool.matrix()
+        chosen, _ = cheapest_cover(
+            held[:, places], stock_of[places], self.problem, _NODES
+        )
+        self.offer([patterns[places[n]] for n in chosen] if chosen else None)
+
+    def _alone(self) -> None:
+        """Try each size of sheet by itself: a mixture must never be dearer."""
+        kinds = [n for n, kind in enumerate(self.problem.stocks) if kind.most != 0]
+        if len(kinds) < 2:
+            return
+        for kind in kinds:
+            stock = self.problem.stocks[kind]
+            alone = replace(self.problem, stocks=(stock,))
+            if not all(
+                any(a <= stock.along and c <= stock.across for a, c in block.forms)
+                for block in self.problem.blocks
+            ):
+                continue
+            search = Search(alone, ceiling=self.cost)
+            if not search.done:
+                search.run()
+            plan = search.best or []
+            self.offer([Pattern(kind, pattern.blocks) for pattern in plan])
+
+    def _fewer_stages(self) -> None:
+        """Try two stages where three are allowed: more must never be dearer."""
+        if self.problem.stages == 3:
+            search = Search(replace(self.problem, stages=2), ceiling=self.cost)
+            if not search.done:
+                search.run()
+            self.offer(search.best)
+
+    def _raise(self) -> None:
+        if self.proof is None or not self.proof.exact or self.ceiling is not None:
+            return
+        if self.problem.stages is not None or len(self.problem.blocks) > _FEW_KINDS:
+            return
+        bound, plan = raise_bound(self.proof, self.cost, _RAISING_NODES)
+        self.bound = max(self.bound, bound)
+        if plan is not None:
+            patterns = [arranged(self.problem, kind, counts) for kind, counts in plan]
+            found = [pattern for pattern in patterns if pattern is not None]
+            self.offer(found if len(found) == len(patterns) else None)

@@ -1,0 +1,132 @@
+"""Small layouts against brute force, which tries every cut at every place.
+
+The brute force shares nothing with the package: it splits sets of parts and sheets of
+whole numbers in every way that cuts from edge to edge allow.
+"""
+
+from functools import cache
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pricebook.veneer import check, fit
+from pricebook.veneer.search import Search
+
+MANY = 99
+
+
+def subsets(mask):
+    """Yield the sets inside a set, neither empty nor whole."""
+    part = (mask - 1) & mask
+    while part:
+        yield part
+        part = (part - 1) & mask
+
+
+def fitter(items):
+    """Return whether a set of parts can be cut from a sheet, by trying every cut."""
+
+    @cache
+    def fits(mask, along, across):
+        held = [items[n] for n in range(len(items)) if mask >> n & 1]
+        if any(a > along or c > across for a, c in held):
+            return False
+        if sum(a * c for a, c in held) > along * across:
+            return False
+        return len(held) < 2 or any(
+            fits(part, *one) and fits(mask ^ part, *two)
+            for one, two in halves(along, across)
+            for part in subsets(mask)
+        )
+
+    return fits
+
+
+def halves(along, across):
+    """Yield both pieces of every cut."""
+    for at in range(1, along):
+        yield (at, across), (along - at, across)
+    for at in range(1, across):
+        yield (along, at), (along, across - at)
+
+
+def least_cost(parts, sheets):
+    """Return the least cost, or None when the sheets cannot hold the parts."""
+    items = [(a, c) for a, c, n in parts for _ in range(n)]
+    fits = fitter(items)
+
+    @cache
+    def cost(mask, left):
+        if not mask:
+            return 0
+        found = [
+            price + rest
+            for part in (mask, *subsets(mask))
+            if part & mask & -mask
+            for kind, (along, across, price, *_) in enumerate(sheets)
+            if left[kind] and fits(part, along, across)
+            for rest in [cost(mask ^ part, used(left, kind))]
+            if rest is not None
+        ]
+        return min(found, default=None)
+
+    def used(left, kind):
+        return (*left[:kind], left[kind] - 1, *left[kind + 1 :])
+
+    limits = tuple(sheet[3] if len(sheet) > 3 else MANY for sheet in sheets)
+    return cost((1 << len(items)) - 1, limits)
+
+
+small_parts = st.lists(
+    st.tuples(st.integers(1, 6), st.integers(1, 6), st.integers(1, 2)),
+    min_size=1,
+    max_size=4,
+).filter(lambda parts: sum(n for *_, n in parts) <= 6)
+size = st.integers(3, 8)
+sheet = st.tuples(size, size, st.integers(2, 12)) | st.tuples(
+    size, size, st.integers(2, 12), st.integers(0, 2)
+)
+few_sheets = st.lists(sheet, min_size=1, max_size=3)
+
+
+@given(small_parts, few_sheets)
+@settings(max_examples=60, deadline=None)
+def test_a_small_layout_costs_what_brute_force_finds(parts, sheets):
+    expected = least_cost(parts, sheets)
+    if expected is None:
+        with pytest.raises(ValueError, match="sheet"):
+            fit(parts, sheets)
+        return
+    plan = fit(parts, sheets)
+    check(plan, parts, sheets)
+    assert (plan.cost_cents, plan.proven) == (expected, True)
+
+
+@given(small_parts, few_sheets)
+@settings(max_examples=15, deadline=None)
+def test_the_method_for_batches_never_undercuts_brute_force(parts, sheets):
+    expected = least_cost(parts, sheets)
+    if expected is None:
+        return
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Search, "_exact", lambda *_: False)
+        plan = fit(parts, sheets)
+    assert plan.least_possible_cents <= expected <= plan.cost_cents
+
+
+@given(small_parts, few_sheets)
+@settings(max_examples=25, deadline=None)
+def test_fewer_stages_never_cost_less(parts, sheets):
+    offered = [row[:3] for row in sheets]
+    if least_cost(parts, offered) is None:
+        return
+    costs = [fit(parts, offered, stages=stages).cost_cents for stages in (None, 3, 2)]
+    assert costs == sorted(costs)
+
+
+def test_brute_force_itself_knows_a_plan_that_no_edge_to_edge_cut_frees():
+    """Five parts round a square: they fit, but nobody can cut them free."""
+    pinwheel = [(2, 4, 2), (4, 2, 2), (2, 2, 1)]
+    assert least_cost(pinwheel, [(6, 6, 5)]) == 10
+    assert fit(pinwheel, [(6, 6, 5)]).cost_cents == 10
