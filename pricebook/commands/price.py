@@ -44,13 +44,14 @@ def run(given: argparse.Namespace) -> None:
         advise(piece, sheet, market, on)
         for piece, sheet in zip(pieces, sheets, strict=True)
     ]
+    _write(sheets, advices, Path(given.out))
+    _draw_asked(further, Path(given.out))
+    if further.taking:
+        further.taking.write()
     if given.json:
         print_json({**price_answer(sheets, advices), **asked_answer(further)})
     else:
         _print(sheets, advices, market, further)
-    _write(sheets, advices, Path(given.out))
-    if further.taking:
-        further.taking.write()
 
 
 def _print(
@@ -95,3 +96,23 @@ def _write(
     picture = folder / f"{name}_layout.png"
     write_whole(picture, lambda part: part.write_bytes(drawn))
     print(f"written: {picture}", file=sys.stderr)
+
+
+def _draw_asked(further: Asked, folder: Path) -> None:
+    """Draw the days to the auction and what drives the cost, where asked for."""
+    if not (further.plans or further.drivers):
+        return
+    from pricebook import charts
+    from pricebook.files.writing import write_whole
+
+    figures = {}
+    for sheet, plan in zip(further.sheets, further.plans, strict=False):
+        figures[f"{file_name([sheet.piece])}_days.png"] = charts.elapsed(plan)
+    for sheet, found in zip(further.sheets, further.drivers, strict=False):
+        words = f"Full cost ({sheet.settings.currency})"
+        figures[f"{file_name([sheet.piece])}_drivers.png"] = charts.swings(
+            found.full_cost, base=found.full_cost_cents, words=words
+        )
+    for name, figure in figures.items():
+        write_whole(folder / name, partial(charts.save, figure))
+        print(f"written: {folder / name}", file=sys.stderr)

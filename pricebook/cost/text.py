@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from textwrap import wrap
 
+from pricebook.cautions import KG_PER_LB
 from pricebook.cost.lines import CostLine, CostSheet
 from pricebook.cost.printing import text_table
 from pricebook.finish.words import area
@@ -53,7 +54,13 @@ def cautions_text(sheet: CostSheet) -> Iterator[str]:
 
 def _title(sheet: CostSheet) -> str:
     words = f"{sheet.piece}: cost sheet, prices of {sheet.on.isoformat()}"
-    return f"{words}\n{'=' * len(words)}"
+    title = f"{words}\n{'=' * len(words)}"
+    if sheet.mass_kg is None:
+        return title
+    weight = f"{sheet.mass_kg:.0f} kg"
+    if sheet.settings.lengths == "in":
+        weight += f" ({sheet.mass_kg / KG_PER_LB:.0f} lb)"
+    return f"{title}\npanels weigh about {weight}, drawer boxes and fittings aside"
 
 
 def take_off_text(measured: TakeOff, lengths: str) -> str:
