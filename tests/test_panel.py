@@ -436,16 +436,32 @@ def test_nothing_is_written_while_a_control_is_refused(dresser, bench):
     assert not (bench.parent / "output").exists()
 
 
-def test_a_file_that_is_broken_leaves_the_piece_that_was_open(dresser, bench):
+def test_a_file_that_is_broken_leaves_the_piece_that_was_open(bench):
     (bench / "pieces" / "broken.toml").write_text("name = ", encoding="utf-8")
-    piece = dresser.piece
-    dresser.controls["file"].offer(
-        [("broken", "broken.toml"), ("low_dresser", "low_dresser.toml")]
-    )
-    type_into(dresser, "file", "low_dresser.toml")
-    type_into(dresser, "file", "broken.toml")
-    assert "is not TOML" in dresser.said
-    assert dresser.piece == piece
+    some = panel.cost_panel(bench / "pieces" / "low_dresser.toml", on=ON)
+    piece = some.piece
+    type_into(some, "file", "broken.toml")
+    assert "is not TOML" in said(some, "file")
+    assert some.piece == piece
+    some.save()
+    assert "nothing is written" in some.said
+    type_into(some, "file", "reading_bookcase.toml")
+    assert said(some, "file") == ""
+    assert "Reading bookcase is open." in some.said
+
+
+def test_a_piece_in_a_wood_that_is_not_sold_opens_and_says_so(bench):
+    path = bench / "pieces" / "low_dresser.toml"
+    text = path.read_text(encoding="utf-8").replace('"walnut"', '"zebrano"')
+    (bench / "pieces" / "striped.toml").write_text(text, encoding="utf-8")
+    some = panel.cost_panel(path, on=ON)
+    type_into(some, "file", "striped.toml")
+    assert "zebrano" in said(some, "file")
+    assert some.controls["species"].value == "zebrano"
+    type_into(some, "species", "cherry")
+    type_into(some, "banding", "cherry")
+    assert some.piece.veneer.species == "cherry"
+    assert said(some, "file") == ""
 
 
 def test_the_workbook_stands_beside_the_data_and_never_over_another(dresser, bench):

@@ -145,7 +145,6 @@ def choice(label: str, options: Sequence[tuple[str, Any]], value: Any) -> Contro
     box = widgets.Dropdown(
         description=label,
         options=options,
-        value=value,
         style={"description_width": "initial"},
         layout={"width": "98%"},
     )

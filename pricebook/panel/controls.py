@@ -111,6 +111,7 @@ class Control:
         """Hold a value, show it and say nothing to the listeners."""
         self.value = value
         with self._silence():
+            self._make_room(value)
             self.box.value = self._wording.show(value)
             self._place(value)
         self.echo(self._wording.echo(value))
@@ -156,6 +157,13 @@ class Control:
         with self._silence():
             self.box.options = options
         self.put(kept)
+
+    def _make_room(self, value: Any) -> None:  # noqa: ANN401
+        """Offer a value that a file asks for and the price book does not know."""
+        options = getattr(self.box, "options", None)
+        if options is not None and value not in [held for _, held in options]:
+            name = "none" if value is None else f"{value} (not on offer)"
+            self.box.options = [*options, (name, value)]
 
     @contextmanager
     def _silence(self) -> Iterator[None]:

@@ -138,7 +138,8 @@ class CostPanel(Panel):
     def changed(self, control: Control | None = None) -> None:
         """Follow a change; another file, or another wood, changes other controls."""
         if control is self.controls["file"] and not self.busy:
-            self.press(self.open)
+            if self.attempt(self.open, control):
+                self.tell(f"{self.piece.name} is open.")
             return
         if control is self.controls["species"]:
             self._banding_follows()
@@ -157,7 +158,7 @@ class CostPanel(Panel):
         self._show_pictures(values["picture"])
         self._show_table()
 
-    def open(self) -> str:
+    def open(self) -> None:
         """Open the piece that the file control names, or start a new one."""
         name = self.controls["file"].value
         if name in STARTING_FORMS:
@@ -167,8 +168,8 @@ class CostPanel(Panel):
         self._opened, self._saved = piece, None
         self._start = held_values(piece) | {"size": ALL}
         self._show_fields()
-        self.set_all(self._start)
-        return f"{piece.name} is open."
+        self.put_all(self._start)
+        self.work()
 
     def reset(self) -> None:
         """Give every control what the piece file says."""

@@ -131,19 +131,19 @@ class EveningPanel(Panel):
 
     def changed(self, control: Control | None = None) -> None:
         """Follow a change; another file changes what the others hold."""
-        if control is self.controls["file"] and not self.busy:
-            self.press(self.open)
-        else:
+        if control is not self.controls["file"] or self.busy:
             super().changed(control)
+        elif self.attempt(self.open, control):
+            self.tell(f"{self.event.name} is open.")
 
-    def open(self) -> str:
+    def open(self) -> None:
         """Open the event that the file control names."""
         name = self.controls["file"].value
         self.event = event_of(self._folder / name, self._shop, self._on)
         self._asked = None
         self._start |= _event_values(self.event) | {"file": name}
-        self.set_all(self._start)
-        return f"{self.event.name} is open."
+        self.put_all(self._start)
+        self.work()
 
     def work(self) -> None:
         """Draw the evenings anew where they changed, and show them."""

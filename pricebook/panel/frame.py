@@ -57,18 +57,35 @@ class Panel:
         control : Control, optional
             The control that changed; a refusal is said under it.
         """
-        if self.busy:
-            return
+        if not self.busy:
+            self.attempt(self.work, control)
+
+    def attempt(
+        self, act: Callable[[], object], control: Control | None = None
+    ) -> bool:
+        """Do something and say why it was refused, if it was.
+
+        Parameters
+        ----------
+        act : callable
+            Does it; only a refusal of this package is caught.
+        control : Control, optional
+            The control that a refusal is said under.
+
+        Returns
+        -------
+        bool
+            Whether it was done; sentences that no longer hold are then dropped.
+        """
         with self._working():
-            faults = self._tried(self.work)
-        if not faults:
-            for other in self.controls.values():
-                other.settle()
-            self.say(())
-        elif control is None:
-            self.say(faults)
-        else:
-            control.say(faults)
+            faults = self._tried(act)
+        if faults:
+            (control or self).say(faults)
+            return False
+        for other in self.controls.values():
+            other.settle()
+        self.say(())
+        return True
 
     def press(self, act: Callable[[], str]) -> None:
         """Do what a button asks and say what was done, or why it was not.
@@ -83,8 +100,8 @@ class Panel:
             faults = self._tried(lambda: said.append(act()))
         self._message.value = words.refused(faults) if faults else words.done(said[0])
 
-    def set_all(self, values: Mapping[str, Any]) -> None:
-        """Give several controls their values, and work once.
+    def put_all(self, values: Mapping[str, Any]) -> None:
+        """Give several controls their values without any work.
 
         Parameters
         ----------
@@ -94,6 +111,10 @@ class Panel:
         with self.together():
             for name, value in values.items():
                 self.controls[name].put(value)
+
+    def set_all(self, values: Mapping[str, Any]) -> None:
+        """Give several controls their values, and work once."""
+        self.put_all(values)
         self.changed()
 
     @contextmanager
@@ -108,6 +129,10 @@ class Panel:
     def reset(self) -> None:
         """Give every control the value that it had at first."""
         self.set_all(self._start)
+
+    def tell(self, text: str) -> None:
+        """Show at the end of the controls what was done."""
+        self._message.value = words.done(text)
 
     def say(self, faults: Iterable[str]) -> None:
         """Show sentences at the end of the controls, or none."""

@@ -192,22 +192,8 @@ def _control(
     if field.kind == "words":
         return words_box(field.label, value)
     if field.kind == "choice":
-        return choice(field.label, offered(offer, value), value)
+        return choice(field.label, offer, value)
     unit = "h" if field.kind == "hours" else ""
     whole = field.kind == "whole"
     empty = _EMPTY.get(key, "")
     return number_box(field.label, value, unit=unit, whole=whole, empty=empty)
-
-
-def offered(
-    offer: Sequence[tuple[str, Any]],
-    value: Any,  # noqa: ANN401
-) -> list[tuple[str, Any]]:
-    """Return what is on offer, and a piece's own wish that is not named as such."""
-    known = [held for _, held in offer]
-    extra = [] if value in known else [(_not_there(value), value)]
-    return [*offer, *extra]
-
-
-def _not_there(value: object) -> str:
-    return "none" if value is None else f"{value} (not in the price book)"

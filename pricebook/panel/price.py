@@ -151,19 +151,19 @@ class PricePanel(Panel):
 
     def changed(self, control: Control | None = None) -> None:
         """Follow a change; another file changes what the others hold."""
-        if control is self.controls["file"] and not self.busy:
-            self.press(self.open)
-        else:
+        if control is not self.controls["file"] or self.busy:
             super().changed(control)
+        elif self.attempt(self.open, control):
+            self.tell(f"{self.piece.name} is open.")
 
-    def open(self) -> str:
+    def open(self) -> None:
         """Open the piece that the file control names."""
         piece = read_piece(self._folder / self.controls["file"].value)
         self.sheet = cost_sheet(piece, self._shop, self._on)
         self.piece, self._saved = piece, None
         self._start |= market_values(piece) | {"file": self.controls["file"].value}
-        self.set_all(self._start)
-        return f"{piece.name} is open."
+        self.put_all(self._start)
+        self.work()
 
     def work(self) -> None:
         """Advise and split anew, and draw the half that changed."""
