@@ -20,7 +20,7 @@ from pricebook.commands.common import (
     print_json,
     shop_of,
 )
-from pricebook.cost import CostSheet, cost_sheets
+from pricebook.cost import CostSheet, Shop, cost_sheets
 from pricebook.cost.text import cost_text, layout_text, leaves_text
 from pricebook.files import read_piece
 from pricebook.files.market import Market, read_market
@@ -44,7 +44,7 @@ def run(given: argparse.Namespace) -> None:
         advise(piece, sheet, market, on)
         for piece, sheet in zip(pieces, sheets, strict=True)
     ]
-    _write(sheets, advices, Path(given.out))
+    _write(sheets, advices, shop, Path(given.out))
     _draw_asked(further, Path(given.out))
     if further.taking:
         further.taking.write()
@@ -74,7 +74,10 @@ def _print(
 
 
 def _write(
-    sheets: tuple[CostSheet, ...], advices: Sequence[Advice | None], folder: Path
+    sheets: tuple[CostSheet, ...],
+    advices: Sequence[Advice | None],
+    shop: Shop,
+    folder: Path,
 ) -> None:
     from pricebook import charts
     from pricebook.files.writing import write_whole
@@ -86,7 +89,7 @@ def _write(
     figures = charts.layout_figures(layout, lengths) if layout.sheets else ()
     pictures = tuple(charts.png_bytes(figure) for figure in figures)
     book = folder / f"{name}.xlsx"
-    write_workbook(book, sheets, advice=advices, pictures=pictures)
+    write_workbook(book, sheets, advice=advices, pictures=pictures, shop=shop)
     print(f"written: {book}", file=sys.stderr)
     if not pictures:
         return
