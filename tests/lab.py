@@ -41,6 +41,9 @@ FAULTS = """() => [...jupyterapp.shell.currentWidget.content.model.cells]
   .flatMap((cell) => cell.type === "code" ? cell.outputs.toJSON() : [])
   .filter((output) => output.output_type === "error" || output.name === "stderr")
   .map((output) => JSON.stringify(output))"""
+CELLS = "() => jupyterapp.shell.currentWidget.content.widgets.length"
+SHOW_CELL = """(index) =>
+  jupyterapp.shell.currentWidget.content.scrollToItem(index, "start")"""
 ACTIVE = """() => {
   const at = document.activeElement;
   const label = at.labels && at.labels.length ? at.labels[0].textContent : "";
@@ -238,6 +241,15 @@ class Screen:
         """Run code in the notebook's kernel."""
         failed = self.page.evaluate(DO, code)
         assert not failed, failed
+
+    def formulas(self):
+        """List what the notebook took for a formula, such as the text from $ to $."""
+        found = []
+        for index in range(self.page.evaluate(CELLS)):
+            self.page.evaluate(SHOW_CELL, index)
+            self.page.wait_for_timeout(60)
+            found += self.page.locator("mjx-container").all_inner_texts()
+        return found
 
     def faults(self):
         """List errors and complaints among the outputs of all cells."""

@@ -101,6 +101,7 @@ def test_a_notebook_opens_runs_and_names_every_control(name, opened):
     roles = {role for role, words in lab.named(screen.page) if words}
     assert {"button", "combobox", "image"} <= roles
     assert screen.faults() == []
+    assert screen.formulas() == []
     screen.shot(SCREENS / f"{name[0]}_1280x800.png")
     assert screen.is_inside_the_window()
     screen.size(1920, 1080)
@@ -172,6 +173,17 @@ def test_the_keyboard_alone_is_enough(opened, bench):
     screen.focus_by_tab("Height (in or mm)", "Reset")
     screen.page.keyboard.press("Enter")
     screen.wait_for_words("37 in = 940 mm")
+
+
+def test_the_busy_mark_is_seen_only_when_it_has_stood_for_half_a_second(opened):
+    screen = opened(notebook(4))
+    mark = screen.page.locator(".pricebook .busy")
+    screen.do("some = Out[max(Out)]; some._mark.value = panel.frame.words.BUSY")
+    mark.wait_for(state="attached")
+    assert mark.evaluate("mark => getComputedStyle(mark).animationDelay") == "0.5s"
+    mark.wait_for(state="visible")
+    screen.do("some._mark.value = ''")
+    mark.wait_for(state="detached")
 
 
 def test_a_change_shows_its_picture_at_once(opened, capsys):

@@ -699,6 +699,7 @@ def test_a_gallery_has_words_for_each_picture():
 def test_sentences_are_words_and_never_html():
     made = panel.say("<b>Two</b> sheets.", "One offcut.")
     assert made._repr_html_().count("<p>") == 2
+    assert "mathjax_ignore" in made._repr_html_()  # $45 to $60 is no formula
     assert "&lt;b&gt;" in made._repr_html_()
     assert str(made).splitlines() == ["<b>Two</b> sheets.", "One offcut."]
     assert words.folded("Left out", []) == ""

@@ -10,6 +10,9 @@ from html import escape
 from pricebook.panel.library import Figure
 from pricebook.panel.words import paragraph
 
+NO_FORMULAS = "tex2jax_ignore mathjax_ignore"
+"""Tells a notebook that what stands between two $ is money, not a formula."""
+
 
 @dataclass(frozen=True, slots=True)
 class Gallery:
@@ -72,7 +75,8 @@ class Said:
     sentences: tuple[str, ...]
 
     def _repr_html_(self) -> str:
-        return "".join(map(paragraph, self.sentences))
+        said = "".join(map(paragraph, self.sentences))
+        return f'<div class="{NO_FORMULAS}">{said}</div>'
 
     def __str__(self) -> str:
         return "\n".join(self.sentences)
