@@ -4,20 +4,11 @@ Every row carries its date and its source; nothing here opens a file.
 """
 
 from pricebook.rates.bench import Bench
+from pricebook.rates.custom import Allowance, Material, Minutes, Pack, Settings
 from pricebook.rates.leaves import Leaves
 from pricebook.rates.packs import Purchase, buy, unit_price_cents
-from pricebook.rates.rows import (
-    Allowance,
-    Material,
-    Minutes,
-    Need,
-    Pack,
-    Roll,
-    Row,
-    Settings,
-    Sheet,
-    Work,
-)
+from pricebook.rates.rows import Need, Row, Work
+from pricebook.rates.stock import Roll, Sheet
 
 __all__ = [
     "Allowance",

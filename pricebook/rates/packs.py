@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from pricebook.errors import TableError
 from pricebook.money import exact, half_up
-from pricebook.rates.rows import Material, Pack
+from pricebook.rates.custom import Material, Pack
 
 _Taken = tuple[tuple[Pack, int], ...]
 _Rank = tuple[int, Fraction, int]
