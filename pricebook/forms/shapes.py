@@ -7,9 +7,10 @@ cover the carcase, inset ones stand between its sides and above its bottom panel
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
-from pricebook.forms.rows import Board, Rim, Shape, Surface
+from pricebook.forms.making import board, four_edges, joined, rim, surface
+from pricebook.forms.rows import Rim, Shape, Surface
 from pricebook.piece import Piece, Size, Top
 
 
@@ -44,12 +45,12 @@ def _top(piece: Piece, size: Size, top: Top, word: str = "top") -> Shape:
             ),
         ),
         rims=(
-            _rim(f"{word}, front edge", f"{word} front", width, thick),
-            _rim(f"{word}, left edge", f"{word} sides", depth, thick),
-            _rim(f"{word}, right edge", f"{word} sides", depth, thick),
-            _rim(f"{word}, back edge", f"{word} back", width, thick),
+            rim(f"{word}, front edge", f"{word} front", width, thick),
+            rim(f"{word}, left edge", f"{word} sides", depth, thick),
+            rim(f"{word}, right edge", f"{word} sides", depth, thick),
+            rim(f"{word}, back edge", f"{word} back", width, thick),
         ),
-        boards=(_board(word, width, depth, thick),),
+        boards=(board(word, width, depth, thick),),
     )
 
 
@@ -57,37 +58,37 @@ def _carcase(piece: Piece, size: Size, top: Top) -> Shape:
     width, depth = piece.carcase_width_mm, piece.carcase_depth_mm
     inner, side = width - 2 * size.panel_mm, piece.side_height_mm
     surfaces = [
-        _surface("left side", "sides", depth, side),
-        _surface("right side", "sides", depth, side),
-        _surface("back", "back", width, side),
+        surface("left side", "sides", depth, side),
+        surface("right side", "sides", depth, side),
+        surface("back", "back", width, side),
     ]
     boards = [
-        _board("side", depth, side, size.panel_mm, 2),
-        _board("bottom", inner, depth, size.panel_mm),
+        board("side", depth, side, size.panel_mm, 2),
+        board("bottom", inner, depth, size.panel_mm),
     ]
     if piece.base and piece.base.kind == "plinth":
-        surfaces.append(_surface("plinth", "plinth", inner, piece.base.height_mm))
-        boards.append(_board("plinth", inner, piece.base.height_mm, size.panel_mm))
+        surfaces.append(surface("plinth", "plinth", inner, piece.base.height_mm))
+        boards.append(board("plinth", inner, piece.base.height_mm, size.panel_mm))
     rims = (
-        _rim("left side, front edge", "side fronts", side, size.panel_mm),
-        _rim("right side, front edge", "side fronts", side, size.panel_mm),
-        _rim("bottom, front edge", "bottom front", inner, size.panel_mm),
+        rim("left side, front edge", "side fronts", side, size.panel_mm),
+        rim("right side, front edge", "side fronts", side, size.panel_mm),
+        rim("bottom, front edge", "bottom front", inner, size.panel_mm),
     )
     own = Shape(surfaces=tuple(surfaces), rims=rims, boards=tuple(boards))
-    return _joined(_top(piece, size, top), own)
+    return joined(_top(piece, size, top), own)
 
 
 def _inside(piece: Piece, size: Size) -> Shape:
     inner = piece.carcase_width_mm - 2 * size.panel_mm
     depth, clear = piece.carcase_depth_mm, piece.opening_height_mm - size.panel_mm
     surfaces = [
-        _surface("left side, inside", "inside sides", depth, clear),
-        _surface("right side, inside", "inside sides", depth, clear),
-        _surface("bottom, upper face", "bottom", inner, depth),
-        _surface("back, inside", "inside back", inner, clear),
+        surface("left side, inside", "inside sides", depth, clear),
+        surface("right side, inside", "inside sides", depth, clear),
+        surface("bottom, upper face", "bottom", inner, depth),
+        surface("back, inside", "inside back", inner, clear),
     ]
     own = Shape(surfaces=tuple(surfaces))
-    return _joined(own, _shelves(piece, inner, depth, size.panel_mm))
+    return joined(own, _shelves(piece, inner, depth, size.panel_mm))
 
 
 def _shelves(piece: Piece, width_mm: float, depth_mm: float, thick: float) -> Shape:
@@ -99,14 +100,14 @@ def _shelves(piece: Piece, width_mm: float, depth_mm: float, thick: float) -> Sh
     rims: list[Rim] = []
     for number in range(1, piece.shelves.count + 1):
         name = f"shelf {number}"
-        surfaces.append(_surface(name, "shelves", width_mm, depth, loose=loose))
+        surfaces.append(surface(name, "shelves", width_mm, depth, loose=loose))
         surfaces.append(
-            _surface(
+            surface(
                 f"{name}, underside", "shelf undersides", width_mm, depth, loose=loose
             )
         )
-        rims.append(_rim(f"{name}, front edge", "shelf fronts", width_mm, thick))
-    boards = (_board("shelf", width_mm, depth, thick, piece.shelves.count),)
+        rims.append(rim(f"{name}, front edge", "shelf fronts", width_mm, thick))
+    boards = (board("shelf", width_mm, depth, thick, piece.shelves.count),)
     return Shape(surfaces=tuple(surfaces), rims=tuple(rims), boards=boards)
 
 
@@ -125,9 +126,9 @@ def _fronts(piece: Piece, size: Size) -> Shape:
             name = f"drawer front {row * drawers.columns + column + 1}"
             run = "drawer fronts"
             run += f", column {column + 1}" if drawers.columns > 1 else ""
-            surfaces.append(_surface(name, "fronts", width, height, run=run))
-            rims += list(_four_edges(name, "fronts", width, height, size.panel_mm))
-            boards.append(_board(name, width, height, size.panel_mm))
+            surfaces.append(surface(name, "fronts", width, height, run=run))
+            rims += list(four_edges(name, "fronts", width, height, size.panel_mm))
+            boards.append(board(name, width, height, size.panel_mm))
             boxes.append((width, piece.carcase_depth_mm, height))
     return Shape(
         surfaces=tuple(surfaces),
@@ -148,68 +149,68 @@ def _doors(piece: Piece, size: Size) -> Shape:
     for number in range(1, doors.count + 1):
         name = f"door {number}"
         surfaces += [
-            _surface(name, "doors", width, height, run="doors", loose=True),
-            _surface(f"{name}, back", "door backs", width, height, loose=True),
+            surface(name, "doors", width, height, run="doors", loose=True),
+            surface(f"{name}, back", "door backs", width, height, loose=True),
         ]
-        rims += list(_four_edges(name, "doors", width, height, size.panel_mm))
+        rims += list(four_edges(name, "doors", width, height, size.panel_mm))
     inner = piece.carcase_width_mm - 2 * size.panel_mm
     clear = piece.opening_height_mm - size.panel_mm
     return Shape(
         surfaces=tuple(surfaces),
         rims=tuple(rims),
-        boards=(_board("door", width, height, size.panel_mm, doors.count),),
+        boards=(board("door", width, height, size.panel_mm, doors.count),),
         closed_mm=((inner, piece.carcase_depth_mm, clear),),
     )
 
 
 def _chest_of_drawers(piece: Piece, size: Size, top: Top) -> Shape:
-    return _joined(_carcase(piece, size, top), _fronts(piece, size))
+    return joined(_carcase(piece, size, top), _fronts(piece, size))
 
 
 def _night_stand(piece: Piece, size: Size, top: Top) -> Shape:
-    return _joined(_chest_of_drawers(piece, size, top), _inside(piece, size))
+    return joined(_chest_of_drawers(piece, size, top), _inside(piece, size))
 
 
 def _bookcase(piece: Piece, size: Size, top: Top) -> Shape:
-    return _joined(_carcase(piece, size, top), _inside(piece, size))
+    return joined(_carcase(piece, size, top), _inside(piece, size))
 
 
 def _cupboard(piece: Piece, size: Size, top: Top) -> Shape:
-    return _joined(_bookcase(piece, size, top), _doors(piece, size))
+    return joined(_bookcase(piece, size, top), _doors(piece, size))
 
 
 def _blanket_chest(piece: Piece, size: Size, top: Top) -> Shape:
     width, depth = piece.carcase_width_mm, piece.carcase_depth_mm
     height, thick = piece.opening_height_mm, size.panel_mm
     surfaces = [
-        _surface(
+        surface(
             "lid underside", "lid underside", size.width_mm, size.depth_mm, loose=True
         ),
-        _surface("front", "front", width, height),
-        _surface("back", "back", width, height),
-        _surface("left end", "ends", depth, height),
-        _surface("right end", "ends", depth, height),
+        surface("front", "front", width, height),
+        surface("back", "back", width, height),
+        surface("left end", "ends", depth, height),
+        surface("right end", "ends", depth, height),
     ]
     boards = [
-        _board("front and back", width, height, thick, 2),
-        _board("end", depth - 2 * thick, height, thick, 2),
-        _board("bottom", width - 2 * thick, depth - 2 * thick, thick),
+        board("front and back", width, height, thick, 2),
+        board("end", depth - 2 * thick, height, thick, 2),
+        board("bottom", width - 2 * thick, depth - 2 * thick, thick),
     ]
     if piece.base and piece.base.kind == "plinth":
         low = piece.base.height_mm
         surfaces += [
-            _surface("plinth, front", "plinth", width, low),
-            _surface("plinth, left", "plinth", depth, low),
-            _surface("plinth, right", "plinth", depth, low),
+            surface("plinth, front", "plinth", width, low),
+            surface("plinth, left", "plinth", depth, low),
+            surface("plinth, right", "plinth", depth, low),
         ]
-        boards.append(_board("plinth", 2 * (width + depth), low, thick))
+        boards.append(board("plinth", 2 * (width + depth), low, thick))
     rims = (
-        _rim("rim, front", "rim", width, thick),
-        _rim("rim, left", "rim", depth - 2 * thick, thick),
-        _rim("rim, right", "rim", depth - 2 * thick, thick),
+        rim("rim, front", "rim", width, thick),
+        rim("rim, left", "rim", depth - 2 * thick, thick),
+        rim("rim, right", "rim", depth - 2 * thick, thick),
     )
     own = Shape(surfaces=tuple(surfaces), rims=rims, boards=tuple(boards))
-    return _joined(_top(piece, size, top, "lid"), own)
+    return joined(_top(piece, size, top, "lid"), own)
 
 
 def _side_table(piece: Piece, size: Size, top: Top) -> Shape:
@@ -219,18 +220,18 @@ def _side_table(piece: Piece, size: Size, top: Top) -> Shape:
     wide, deep = piece.carcase_width_mm - 2 * leg, piece.carcase_depth_mm - 2 * leg
     tall = size.height_mm - top.thickness_mm
     surfaces = [
-        _surface("front apron", "aprons", wide, apron),
-        _surface("back apron", "aprons", wide, apron),
-        _surface("left apron", "aprons", deep, apron),
-        _surface("right apron", "aprons", deep, apron),
+        surface("front apron", "aprons", wide, apron),
+        surface("back apron", "aprons", wide, apron),
+        surface("left apron", "aprons", deep, apron),
+        surface("right apron", "aprons", deep, apron),
     ]
     surfaces += [
-        _surface(f"leg {number}, face {face}", "legs", leg, tall)
+        surface(f"leg {number}, face {face}", "legs", leg, tall)
         for number in range(1, 5)
         for face in range(1, 5)
     ]
     surfaces.append(
-        _surface(
+        surface(
             "top underside",
             "top underside",
             size.width_mm,
@@ -239,9 +240,9 @@ def _side_table(piece: Piece, size: Size, top: Top) -> Shape:
         )
     )
     boards = (
-        _board("long apron", wide, apron, size.panel_mm, 2),
-        _board("short apron", deep, apron, size.panel_mm, 2),
-        _board("leg", tall, leg, leg, 4),
+        board("long apron", wide, apron, size.panel_mm, 2),
+        board("short apron", deep, apron, size.panel_mm, 2),
+        board("leg", tall, leg, leg, 4),
     )
     own = Shape(surfaces=tuple(surfaces), boards=boards)
     shelf = _shelves(piece, wide, deep, size.panel_mm)
@@ -249,12 +250,12 @@ def _side_table(piece: Piece, size: Size, top: Top) -> Shape:
         rim
         for board in shelf.surfaces
         if board.group == "shelves"
-        for rim in _four_edges(
+        for rim in four_edges(
             board.name, "shelf edges", board.width_mm, board.height_mm, size.panel_mm
         )
     )
     low = Shape(surfaces=shelf.surfaces, rims=rims, boards=shelf.boards)
-    return _joined(_top(piece, size, top), own, low)
+    return joined(_top(piece, size, top), own, low)
 
 
 _SHAPES: dict[str, Callable[[Piece, Size, Top], Shape]] = {
@@ -265,60 +266,3 @@ _SHAPES: dict[str, Callable[[Piece, Size, Top], Shape]] = {
     "cupboard": _cupboard,
     "side table": _side_table,
 }
-
-
-def _joined(*shapes: Shape) -> Shape:
-    return Shape(
-        surfaces=tuple(s for one in shapes for s in one.surfaces),
-        rims=tuple(r for one in shapes for r in one.rims),
-        boards=tuple(b for one in shapes for b in one.boards),
-        drawer_boxes_mm=tuple(d for one in shapes for d in one.drawer_boxes_mm),
-        closed_mm=tuple(c for one in shapes for c in one.closed_mm),
-    )
-
-
-def _surface(
-    name: str,
-    group: str,
-    width_mm: float,
-    height_mm: float,
-    *,
-    run: str | None = None,
-    loose: bool = False,
-) -> Surface:
-    return Surface(
-        name=name,
-        group=group,
-        width_mm=width_mm,
-        height_mm=height_mm,
-        run=run,
-        loose=loose,
-    )
-
-
-def _rim(name: str, group: str, length_mm: float, width_mm: float) -> Rim:
-    return Rim(name=name, group=group, length_mm=length_mm, width_mm=width_mm)
-
-
-def _board(
-    name: str, length_mm: float, width_mm: float, thickness_mm: float, count: int = 1
-) -> Board:
-    return Board(
-        name=name,
-        length_mm=length_mm,
-        width_mm=width_mm,
-        thickness_mm=thickness_mm,
-        count=count,
-    )
-
-
-def _four_edges(
-    name: str, group: str, width_mm: float, height_mm: float, thickness_mm: float
-) -> Iterator[Rim]:
-    for word, length_mm in (
-        ("upper edge", width_mm),
-        ("lower edge", width_mm),
-        ("left edge", height_mm),
-        ("right edge", height_mm),
-    ):
-        yield _rim(f"{name}, {word}", group, length_mm, thickness_mm)
