@@ -15,6 +15,7 @@ from pricebook.veneer.diving import dive, guide
 from pricebook.veneer.evolving import evolve, worth
 from pricebook.veneer.exact import arranged, exact_plan, predicted_work
 from pricebook.veneer.model import Pattern, Problem
+from pricebook.veneer.peeling import peel
 from pricebook.veneer.pool import Pool, cost_of, trim
 from pricebook.veneer.raising import raise_bound
 from pricebook.veneer.relaxing import Relaxation
@@ -31,6 +32,12 @@ _CELLS = 40_000
 _FEW_KINDS = 40
 _FEW_COLUMNS = 250
 _RAISING_NODES = 200
+_MANY_KINDS = 150
+"""Relaxations over more kinds of block than this take too long."""
+
+_LARGE = 250
+_KEPT = 60
+_ROUNDS = 8_000
 _SEED = 1
 
 
@@ -80,6 +87,7 @@ class Search:
         steps: tuple[tuple[str, Callable[[], None]], ...] = (
             ("first plans", self._first),
             ("every selection", self._exact_late),
+            ("sheet by sheet", self._peel),
             ("better orders", self._evolve if self.ceiling is None else self._generate),
             ("a bound", self._generate if self.ceiling is None else self._evolve),
             ("better sheets", self._dive),
@@ -153,7 +161,10 @@ class Search:
         if not self.pool.patterns:
             return
         table, exact = table_for(self.problem)
-        rounds = 150 if self.units <= 250 else 40
+        kinds = len(self.problem.blocks)
+        if kinds > _MANY_KINDS and (self.ceiling is not None or not exact):
+            return
+        rounds = max(8, min(150 if exact else 20, _ROUNDS // kinds))
 
         def enough(bound: int, relaxed: int) -> bool:
             within = min(self.cost, round_up_to_price(relaxed, self.problem))
@@ -179,20 +190,44 @@ class Search:
         promise = round_up_to_price(self.relaxation.cost, self.problem)
         return self.best is None or promise < self.cost
 
+    def _peel(self) -> None:
+        """Fix full sheets of a large problem, and search for what is left."""
+        if self.units <= _LARGE:
+            return
+        fixed, rest, live = peel(self.problem, self._rows(400), _KEPT, self.rng)
+        paid = cost_of(fixed, self.problem)
+        search = Search(rest, ceiling=self.cost - paid)
+        search.run()
+        ending = [
+            Pattern(p.stock, tuple((live[n], f, a, c) for n, f, a, c in p.blocks))
+            for p in search.best or ()
+        ]
+        self.offer([*fixed, *ending])
+
     def _dive(self) -> None:
+        if len(self.problem.blocks) > _MANY_KINDS:
+            return
         rows = self._rows(400)
         self._guided(12 if self.units <= 250 else 4, rows)
         for _ in range(4 if self.units <= 250 else 1):
             if self._promises():
                 break
             self._guided(6, rows)
-        for number in range(6 if self.units <= 120 else 3):
+        for number in range(self._dives()):
             if self.done or not self._promises():
                 return
             shake = 0.3 if number else 0.0
             self.offer(dive(self.pool, rows, self.cost, shake, self.rng))
 
+    def _dives(self) -> int:
+        if self.units > _LARGE:
+            return 1
+        most = 6 if self.units <= 120 else 3
+        return most if self.ceiling is None else min(most, 2)
+
     def _cover(self) -> None:
+        if len(self.problem.blocks) > _MANY_KINDS:
+            return
         values = self.relaxation.solve()
         if values is None or not self._promises():
             return
@@ -209,7 +244,7 @@ class Search:
     def _alone(self) -> None:
         """Try each size of sheet by itself: a mixture must never be dearer."""
         kinds = [n for n, kind in enumerate(self.problem.stocks) if kind.most != 0]
-        if len(kinds) < 2:
+        if len(kinds) < 2 or self.ceiling is not None:
             return
         for kind in kinds:
             stock = self.problem.stocks[kind]
