@@ -11,7 +11,7 @@ from pricebook.cost.options import Comparison, SpeciesOption
 if TYPE_CHECKING:
     from pricebook.frames import Table
 
-LIMITED = "limited, see below"
+LIMITED = "limited"
 
 
 def species_table(
@@ -35,9 +35,10 @@ def species_table(
 
     rows = tuple(found.options if options is None else options)
     frame = frames.compare_frame(replace(found, options=rows))
-    marks = [LIMITED if one.restrictions else "" for one in rows]
+    frame.insert(1, "veneer", [one.name for one in rows])
+    frame["trade"] = [LIMITED if one.restrictions else "" for one in rows]
     return frames.shown(
-        frame.drop(columns="trade_limits").assign(trade=marks),
+        frame.drop(columns=["species", "form", "sheets_bought", "trade_limits"]),
         currency=found.settings.currency,
         lengths=found.settings.lengths,
     )

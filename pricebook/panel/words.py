@@ -36,8 +36,9 @@ STYLE = """<style>
 .pricebook .shows { position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); white-space: nowrap; }
 .pricebook p { margin: 4px 0; line-height: 1.4; max-width: 860px; }
-.pricebook table { margin: 4px 0 8px; line-height: 1.35;
+.pricebook table { margin: 4px 0 8px; line-height: 1.3; font-size: 0.92em;
   font-variant-numeric: tabular-nums; }
+.pricebook td[style*=left]:nth-child(2) { min-width: 14em; }
 .pricebook .busy { visibility: hidden; animation: pricebook-busy 0s 0.5s forwards;
   font-weight: 600; }
 @keyframes pricebook-busy { to { visibility: visible; } }
