@@ -4,6 +4,7 @@ The brute force shares nothing with the package: it splits sets of parts and she
 whole numbers in every way that cuts from edge to edge allow.
 """
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -11,6 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pricebook.veneer import check, fit
+from pricebook.veneer.columns import coarser
+from pricebook.veneer.model import Problem
+from pricebook.veneer.reading import blocks_of, read_sheets
 from pricebook.veneer.search import Search
 
 MANY = 99
@@ -123,6 +127,22 @@ def test_fewer_stages_never_cost_less(parts, sheets):
         return
     costs = [fit(parts, offered, stages=stages).cost_cents for stages in (None, 3, 2)]
     assert costs == sorted(costs)
+
+
+@given(small_parts, few_sheets, st.integers(2, 3))
+@settings(max_examples=25, deadline=None)
+def test_a_bound_in_coarser_units_never_exceeds_brute_force(parts, sheets, unit):
+    offered = [row[:3] for row in sheets]
+    expected = least_cost(parts, offered)
+    if expected is None:
+        return
+    problem = Problem(blocks=blocks_of(parts, ()), stocks=read_sheets(offered))
+    rounded = coarser(problem, unit, unit)
+    blocks = tuple(block for block in rounded.blocks if block.count)
+    if blocks:
+        rough = Search(replace(rounded, blocks=blocks))
+        rough.run()
+        assert rough.bound <= expected
 
 
 def test_brute_force_itself_knows_a_plan_that_no_edge_to_edge_cut_frees():

@@ -74,11 +74,26 @@ def table_for(problem: Problem) -> tuple[Knapsack, bool]:
     return _coarse_table(problem, tall, wide), False
 
 
-def _coarse_table(problem: Problem, tall: int, wide: int) -> Knapsack:
+def coarser(problem: Problem, tall: int, wide: int) -> Problem:
+    """Round everything down to larger units: every plan of the problem stays one.
+
+    Parameters
+    ----------
+    problem : Problem
+        Blocks and sheets.
+    tall, wide : int
+        The new unit along and across, in the old one.
+
+    Returns
+    -------
+    Problem
+        One whose least cost is a bound for the problem's.
+    """
     blocks = tuple(
         Block(
             forms=tuple((max(1, a // tall), max(1, c // wide)) for a, c in block.forms),
-            count=block.count,
+            # what is smaller than a unit would grow: leave it out instead
+            count=block.count * all(a >= tall and c >= wide for a, c in block.forms),
             members=(),
         )
         for block in problem.blocks
@@ -92,7 +107,12 @@ def _coarse_table(problem: Problem, tall: int, wide: int) -> Knapsack:
         )
         for kind in problem.stocks
     )
-    coarse = replace(problem, blocks=blocks, stocks=stocks)
+    return replace(problem, blocks=blocks, stocks=stocks)
+
+
+def _coarse_table(problem: Problem, tall: int, wide: int) -> Knapsack:
+    coarse = coarser(problem, tall, wide)
+    stocks = coarse.stocks
     lengths = list(range(1, max(kind.along for kind in stocks) + 1))
     widths = list(range(1, max(kind.across for kind in stocks) + 1))
     return Knapsack(coarse, lengths, widths)

@@ -9,12 +9,12 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from pricebook.veneer.bounds import area_bound, round_up_to_price, shape_bound
-from pricebook.veneer.columns import Proof, generate, lean, table_for
+from pricebook.veneer.columns import Proof, coarser, generate, lean, table_for
 from pricebook.veneer.cover import cheapest_cover
 from pricebook.veneer.diving import dive, guide
 from pricebook.veneer.evolving import evolve, worth
 from pricebook.veneer.exact import arranged, exact_plan, predicted_work
-from pricebook.veneer.model import Pattern, Problem
+from pricebook.veneer.model import NoRoomError, Pattern, Problem
 from pricebook.veneer.peeling import peel
 from pricebook.veneer.pool import Pool, cost_of, trim
 from pricebook.veneer.raising import raise_bound
@@ -87,6 +87,7 @@ class Search:
         steps: tuple[tuple[str, Callable[[], None]], ...] = (
             ("first plans", self._first),
             ("every selection", self._exact_late),
+            ("a bound in coarser units", self._exact_coarser),
             ("sheet by sheet", self._peel),
             ("better orders", self._evolve if self.ceiling is None else self._generate),
             ("a bound", self._generate if self.ceiling is None else self._evolve),
@@ -141,6 +142,22 @@ class Search:
 
     def _exact_late(self) -> None:
         self._exact(_AFFORDABLE)
+
+    def _exact_coarser(self) -> None:
+        """Prove a bound on a grid that is coarse enough for the exact method."""
+        for unit in (4, 16, 64):
+            rounded = coarser(self.problem, unit, unit)
+            blocks = tuple(block for block in rounded.blocks if block.count)
+            if not blocks:
+                return
+            rough = Search(replace(rounded, blocks=blocks))
+            try:
+                proven = rough._exact(_AFFORDABLE // 2)
+            except NoRoomError:
+                return
+            if proven:
+                self.bound = max(self.bound, rough.bound)
+                return
 
     def _rows(self, rows: int) -> int:
         """Fewer rows for many parts: the work grows with the square of the parts."""
