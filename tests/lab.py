@@ -260,7 +260,8 @@ class Screen:
         return self.page.locator(".pricebook img").first.get_attribute("src")
 
     def time_to_new_picture(self, act):
-        """Return how long a new picture takes after an act. [ms]."""
+        """Return how long a new picture takes after an act on a panel at rest. [ms]."""
+        self.page.locator(".pricebook .busy").wait_for(state="detached")
         before = self.picture()
         self.page.evaluate(
             """(before) => {
