@@ -17,6 +17,8 @@ inches. What two or three stages of cuts cost against any number is printed too.
 The packer is rectpack, with every guillotine setting that keeps parts unturned. It
 knows one price, so with several sizes of sheet it gets each size alone. Times are
 printed, none is asserted.
+
+Keys: berkey_wang_1987, martello_vigo_1998.
 """
 
 import random

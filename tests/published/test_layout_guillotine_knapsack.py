@@ -10,6 +10,9 @@ without a limit. The values with limits are proven in later published tables.
 The table of the column generation lets every block be cut any number of times, so it
 must give the values without a limit exactly. With limits, the exact tables of boxes
 say which selections fit, and the most valuable one is the published optimum.
+
+Keys: christofides_whitlock_1977, oliveira_ferreira_1990, gilmore_gomory_1966,
+farley_1990, fekete_schepers_2004.
 """
 
 import pytest
