@@ -89,7 +89,8 @@ class Table:
 
     def _repr_html_(self) -> str:
         span = f"colspan='{len(self.heads)}'"
-        parts = ["<table style='border-collapse:collapse;'>"]
+        plain = "class='tex2jax_ignore mathjax_ignore'"  # a $ is money, no formula
+        parts = [f"<table {plain} style='border-collapse:collapse;'>"]
         if self.title:
             parts.append(_cell("caption", self.title, _LEFT + "font-weight:bold;"))
         heads = "".join(
