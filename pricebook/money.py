@@ -7,9 +7,11 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from fractions import Fraction
+from numbers import Integral, Real
+from typing import cast
 
 from pricebook.errors import MoneyError, UnitError
 
@@ -109,11 +111,16 @@ def exact(number: Number) -> Fraction:
     >>> exact(0.1)
     Fraction(1, 10)
     """
-    if isinstance(number, float):
-        if not math.isfinite(number):
-            raise MoneyError(f"{number} is not a number that money can be made of.")
-        return Fraction(Decimal(repr(float(number))))
-    return Fraction(number)
+    if isinstance(number, Fraction):
+        return number
+    if isinstance(number, Integral) and not isinstance(number, bool):
+        return Fraction(int(number))
+    if isinstance(number, (Real, Decimal)) and not isinstance(number, bool):
+        # a float of any width counts as the decimal it prints as
+        decimal = number if isinstance(number, Decimal) else Decimal(str(number))
+        if decimal.is_finite():
+            return Fraction(decimal)
+    raise MoneyError(f"{number!r:.40} is not a number that money can be made of.")
 
 
 def half_up(amount: Number) -> int:
@@ -167,7 +174,7 @@ def times(price_cents: Number, quantity: Number) -> int:
     return half_up(exact(price_cents) * exact(quantity))
 
 
-def share_out(total_cents: int, weights: Sequence[Number]) -> tuple[int, ...]:
+def share_out(total_cents: int, weights: Iterable[Number]) -> tuple[int, ...]:
     """Share an amount out by weight so that the shares add up to it.
 
     Parameters
@@ -185,7 +192,8 @@ def share_out(total_cents: int, weights: Sequence[Number]) -> tuple[int, ...]:
     Raises
     ------
     MoneyError
-        If the amount or a weight is below 0, or no weight is above 0.
+        If the amount is not whole cents of 0 or more, a weight is no number or below
+        0, or no weight is above 0.
 
     Notes
     -----
@@ -201,16 +209,78 @@ def share_out(total_cents: int, weights: Sequence[Number]) -> tuple[int, ...]:
     >>> share_out(0, [2, 1])
     (0, 0)
     """
-    if total_cents < 0:
-        raise MoneyError(f"{total_cents} cents cannot be shared; it must be 0 or more.")
-    parts = [exact(weight) for weight in weights]
-    whole = sum(parts, Fraction(0))
+    if not is_cents(total_cents):
+        raise MoneyError(
+            f"{total_cents!r:.40} cents cannot be shared; it must be 0 or more, in "
+            "whole cents."
+        )
+    if isinstance(weights, (str, Mapping)) or not isinstance(weights, Iterable):
+        raise MoneyError(f"weights are {weights!r:.40}; give a row of numbers.")
+    parts = whole_weights(weights)
+    whole = sum(parts)
     if whole <= 0 or min(parts) < 0:
         raise MoneyError("weights to share by must be 0 or more, and one above 0.")
-    quotas = [total_cents * part / whole for part in parts]
-    shares = [math.floor(quota) for quota in quotas]
-    left = total_cents - sum(shares)
-    by_remainder = sorted(range(len(parts)), key=lambda i: (shares[i] - quotas[i], i))
+    quotas = [divmod(int(total_cents) * part, whole) for part in parts]
+    shares = [floor for floor, _ in quotas]
+    left = int(total_cents) - sum(shares)
+    by_remainder = sorted(range(len(parts)), key=lambda i: -quotas[i][1])
     for i in by_remainder[:left]:
         shares[i] += 1
     return tuple(shares)
+
+
+def whole_weights(weights: Iterable[Number]) -> list[int]:
+    """Return whole numbers in the same proportion as some weights.
+
+    Parameters
+    ----------
+    weights : sequence of numbers
+        The weights. [-]
+
+    Returns
+    -------
+    list of int
+        The smallest such numbers when the weights are fractions; whole weights stay
+        as they are. [-]
+
+    Raises
+    ------
+    MoneyError
+        If a weight is not a finite number.
+
+    Examples
+    --------
+    >>> whole_weights([0.5, 0.25, 1]), whole_weights([60, 30, 10])
+    ([2, 1, 4], [60, 30, 10])
+    """
+    listed = list(weights)
+    if all(type(weight) is int for weight in listed):
+        return cast("list[int]", listed)
+    exact_weights = [exact(weight) for weight in listed]
+    over = math.lcm(*(weight.denominator for weight in exact_weights))
+    return [w.numerator * (over // w.denominator) for w in exact_weights]
+
+
+def is_cents(amount: object) -> bool:
+    """Tell whether a value is an amount of whole cents, 0 or more.
+
+    Parameters
+    ----------
+    amount : object
+        Any value. [cents]
+
+    Returns
+    -------
+    bool
+        True for a whole number of 0 or more; a float never is one.
+
+    Examples
+    --------
+    >>> is_cents(4500), is_cents(-1), is_cents(45.0), is_cents(True)
+    (True, False, False, False)
+    """
+    if type(amount) is not int:
+        if not isinstance(amount, Integral) or isinstance(amount, bool):
+            return False
+        amount = int(amount)
+    return amount >= 0

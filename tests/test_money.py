@@ -1,5 +1,6 @@
 """Money is read, rounded, printed and shared without losing a cent."""
 
+import math
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
@@ -102,3 +103,43 @@ def test_ties_go_to_the_first():
 def test_what_cannot_be_shared_is_refused(total, weights, sentence):
     with pytest.raises(MoneyError, match=sentence):
         money.share_out(total, weights)
+
+
+@pytest.mark.parametrize(
+    "number", [True, None, "1", "x", [], 1j, Decimal("NaN"), Decimal("Infinity")]
+)
+def test_no_money_is_made_of_what_is_no_number(number):
+    with pytest.raises(MoneyError, match="is not a number that money can be made of"):
+        money.exact(number)
+
+
+def test_numbers_of_any_width_count_as_the_decimal_they_print_as():
+    numpy = pytest.importorskip("numpy")
+    assert money.exact(numpy.float32(0.05)) == Fraction(1, 20)
+    assert money.exact(numpy.float64(0.05)) == Fraction(1, 20)
+    huge = money.exact(numpy.int64(2**62)) * 4
+    assert huge == 2**64  # kept whole, not cut to 64 bits
+
+
+@pytest.mark.parametrize("total", [True, 0.5, 1.0, None, "1", -1, Decimal(5)])
+def test_only_whole_cents_are_shared_out(total):
+    with pytest.raises(MoneyError, match="must be 0 or more, in whole cents"):
+        money.share_out(total, [1, 1])
+
+
+@pytest.mark.parametrize("weights", [None, 3, "12", {"a": 1}, object()])
+def test_weights_are_a_row_of_numbers(weights):
+    with pytest.raises(MoneyError, match="give a row of numbers"):
+        money.share_out(100, weights)
+
+
+@given(
+    st.integers(0, 10**7),
+    st.lists(st.fractions(0, 50, max_denominator=40), min_size=1, max_size=5),
+)
+def test_fractions_share_out_as_the_whole_numbers_they_stand_for(total, weights):
+    if sum(weights) == 0:
+        return
+    # 40! is a multiple of every denominator, found without asking the package
+    whole = [int(weight * math.factorial(40)) for weight in weights]
+    assert money.share_out(total, weights) == money.share_out(total, whole)

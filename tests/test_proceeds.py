@@ -567,3 +567,69 @@ def test_a_grid_of_50_prices_and_20_shares(capsys):
     with capsys.disabled():
         print(f"\n{len(done)} splits in {1000 * taken:.0f} ms")
     assert len(done) == 1000
+
+
+def test_amounts_of_any_whole_type_are_split_as_plain_whole_numbers():
+    numpy = pytest.importorskip("numpy")
+    rules = [
+        {"kind": "premium", "tiers": [(numpy.int64(100_00), 0.2), (numpy.inf, 0.1)]},
+        {"kind": "fixed", "payee": "auctioneer", "amount_cents": numpy.int32(35_00)},
+        {"kind": "repay", "payee": "maker", "cap_cents": numpy.int64(60_00)},
+        {"kind": "share", "payee": "guild", "share": numpy.float32(0.05),
+         "cap_cents": numpy.int16(100_00)},
+        {"kind": "rest", "payee": "charity"},
+    ]  # fmt: skip
+    done = proceeds.split(
+        numpy.int64(900_00), rules, costs_cents={"maker": numpy.int64(70_00)}
+    )
+    assert dict(done.amounts) == {
+        "auctioneer": 35_00,
+        "maker": 60_00,
+        "guild": 45_00,
+        "charity": 860_00,  # premium 20.00 + 80.00 kept: 1,000.00 in all
+    }
+    assert {type(amount) for amount in done.amounts.values()} == {int}
+
+
+def test_a_floor_above_a_cap_is_refused_whatever_their_type():
+    numpy = pytest.importorskip("numpy")
+    with pytest.raises(MoneyError, match=r"cap 40\.00 is below floor 50\.00"):
+        Share("a", 0.1, floor_cents=numpy.int64(5000), cap_cents=numpy.int64(4000))
+
+
+@pytest.mark.parametrize("prices", [None, 5, "12", True])
+def test_prices_are_a_row(prices):
+    with pytest.raises(MoneyError, match="give a row of whole cents"):
+        proceeds.what_if(prices, EVENING)
+    with pytest.raises(MoneyError, match="give a row of whole cents"):
+        proceeds.sales_tax_cents(prices, 0.05, per="item")
+
+
+@pytest.mark.parametrize("payees", [True, 3, "charity"])
+def test_payees_are_a_list_of_names(payees):
+    with pytest.raises(MoneyError, match="give a list of names"):
+        proceeds.split(100, [Rest("charity")], payees=payees)
+
+
+def test_a_weight_of_true_is_refused_although_a_weight_of_1_was_read_before():
+    def rules(weight):
+        return [{"kind": "rest_by_weight", "weights": {"charity": weight, "guild": 1}}]
+
+    assert dict(proceeds.split(10, rules(1)).amounts) == {"charity": 5, "guild": 5}
+    with pytest.raises(MoneyError, match="weight of 'charity' is True"):
+        proceeds.split(10, rules(True))
+
+
+def test_rules_as_mappings_are_read_once():
+    rows = [[100_00, 0.2], [None, 0.1]]
+    first, again = (
+        proceeds.read_rules(
+            [
+                {"kind": "premium", "tiers": list(rows)},
+                {"kind": "rest_by_weight", "weights": {"charity": 2, "guild": 1}},
+            ]
+        )
+        for _ in range(2)
+    )
+    assert first.deductions[0] is again.deductions[0]
+    assert first.final is again.final

@@ -9,7 +9,6 @@ from pricebook import money
 from pricebook.errors import MoneyError
 from pricebook.proceeds.reading import read_rules
 from pricebook.proceeds.splitting import RuleList, Split, Terms, open_till, take_turns
-from pricebook.proceeds.tiers import is_cents
 
 _HIGHEST_CENTS = 10**10
 
@@ -47,6 +46,8 @@ def what_if(
     >>> [done.charity_cents for done in what_if([10000, 20000], rules)]
     [9500, 19000]
     """
+    if isinstance(prices_cents, str) or not isinstance(prices_cents, Iterable):
+        raise MoneyError(f"prices are {prices_cents!r:.40}; give a row of whole cents.")
     ready = read_rules(rules)
     return tuple(
         take_turns(open_till(price, ready, terms), ready) for price in prices_cents
@@ -130,7 +131,7 @@ def hammer_for_net(
     >>> hammer_for_net(15000, rules)
     19474
     """
-    if not is_cents(net_cents):
+    if not money.is_cents(net_cents):
         raise MoneyError(f"net is {net_cents!r}; it must be whole cents, 0 or more.")
     ready = read_rules(rules)
     net = net_to_charity(ready, **terms)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import ClassVar
 
@@ -146,7 +146,7 @@ class Premium:
 
 
 def sales_tax_cents(
-    prices_cents: Sequence[int], rate: Number, *, per: str
+    prices_cents: Iterable[int], rate: Number, *, per: str
 ) -> tuple[int, ...]:
     """Work out sales tax on the lots of one invoice.
 
@@ -183,14 +183,18 @@ def sales_tax_cents(
     725
     """
     faults = [*share_fault("rate", rate), *word_fault("per", per, _ELECTIONS)]
-    for number, price in enumerate(prices_cents, start=1):
+    if isinstance(prices_cents, str) or not isinstance(prices_cents, Iterable):
+        faults.append(f"prices are {prices_cents!r:.40}; give a row of whole cents.")
+        prices_cents = ()
+    prices = list(prices_cents)
+    for number, price in enumerate(prices, start=1):
         faults += cents_fault(f"price {number}", price)
     raise_all(MoneyError, faults)
     exact = money.exact(rate)
     if per == "item":
-        return tuple(part(price, exact) for price in prices_cents)
-    whole = part(sum(prices_cents), exact)
-    return money.share_out(whole, prices_cents) if whole else (0,) * len(prices_cents)
+        return tuple(part(price, exact) for price in prices)
+    whole = part(sum(prices), exact)
+    return money.share_out(whole, prices) if whole else (0,) * len(prices)
 
 
 _ELECTIONS = {"item": "each lot's tax is rounded", "invoice": "the whole is"}

@@ -90,7 +90,7 @@ def payee_faults(read: Sequence[Rule], payees: Collection[str] | None) -> Iterat
     """List the payees that are not among those allowed."""
     if payees is None:
         return
-    if isinstance(payees, str):
+    if isinstance(payees, str) or not isinstance(payees, Collection):
         yield f'payees are "{payees}"; give a list of names.'
         return
     for number, rule in enumerate(read, start=1):

@@ -14,6 +14,7 @@ from pricebook.proceeds.till import (
     BASES,
     Till,
     cents_fault,
+    keep_whole,
     limits,
     name_fault,
     percent,
@@ -82,6 +83,7 @@ class Share:
         if self.after and self.of != "left":
             faults.append(f'after is "{self.after}" but of is "{self.of}", not left.')
         raise_all(MoneyError, faults)
+        keep_whole(self, "floor_cents", "cap_cents")
         object.__setattr__(self, "share", share_of(self.share))
         object.__setattr__(self, "tiers", steps if self.tiers else ())
         object.__setattr__(self, "steps", steps)
@@ -143,6 +145,7 @@ class CardFee:
         if rate == 1:
             faults.append("rate is 1; a fee that eats the whole price is refused.")
         raise_all(MoneyError, faults)
+        keep_whole(self, "fixed_cents")
         object.__setattr__(self, "rate", rate)
 
     def claim(self, till: Till) -> tuple[int, int]:
@@ -192,6 +195,7 @@ class Fixed:
                 *cents_fault("amount_cents", self.amount_cents),
             ],
         )
+        keep_whole(self, "amount_cents")
 
     def claim(self, till: Till) -> tuple[int, int]:
         """Return base and claim [cents]."""
@@ -241,6 +245,7 @@ class Repay:
                 *cents_fault("cap_cents", self.cap_cents, optional=True),
             ],
         )
+        keep_whole(self, "cost_cents", "cap_cents")
 
     def claim(self, till: Till) -> tuple[int, int]:
         """Return base and claim [cents]."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, fields
 from functools import cache, lru_cache
-from typing import Any
+from typing import Any, cast
 
 from pricebook import money
 from pricebook.errors import MoneyError, PricebookError, nearest, raise_all
@@ -22,6 +22,8 @@ from pricebook.proceeds.deductions import Repay
 from pricebook.proceeds.rest import Rest, RestByWeight
 
 Items = tuple[tuple[object, type, object], ...]
+
+_TYPES = frozenset(KINDS.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,13 +166,15 @@ def _checked(read: tuple[Rule, ...], tax_required: bool) -> Rules:
 
 def _read_each(rules: object) -> list[Rule]:
     """Read each rule by itself and raise all their faults in one go."""
-    if isinstance(rules, str | Mapping) or not isinstance(rules, Iterable):
+    if not isinstance(rules, list | tuple) and (
+        isinstance(rules, str | Mapping) or not isinstance(rules, Iterable)
+    ):
         raise MoneyError(f"rules are {rules!r}; give a list of rules.")
     read: list[Rule] = []
     faults: list[str] = []
     for number, rule in enumerate(rules, start=1):
-        if isinstance(rule, Deduction | Final):
-            read.append(rule)
+        if type(rule) in _TYPES:
+            read.append(cast("Rule", rule))
             continue
         try:
             read.append(_from_mapping(rule))
@@ -192,13 +196,30 @@ def _fields(word: str) -> tuple[frozenset[str], frozenset[str]]:
 
 def _from_mapping(rule: object) -> Rule:
     """Read one rule from a mapping; one that was read before is not read again."""
-    if not isinstance(rule, Mapping):
-        raise MoneyError(f"{rule!r} is no rule; give a rule or a mapping with a kind.")
+    if not isinstance(rule, dict) and not isinstance(rule, Mapping):
+        raise MoneyError(
+            f"{rule!r:.80} is no rule; give a rule or a mapping with a kind."
+        )
     items = tuple((key, type(value), value) for key, value in rule.items())
     try:
-        return _once(items)
+        return _once(tuple(map(_kept, items)))
     except TypeError:  # a list or a mapping inside, which cannot be remembered
         return _from_items(items)
+
+
+def _kept(item: tuple[object, type, object]) -> tuple[object, type, object]:
+    """Return a row of tiers or weights in a form that can be remembered."""
+    key, kind, value = item
+    if key == "tiers" and isinstance(value, list):
+        rows = tuple(tuple(row) for row in value if isinstance(row, list | tuple))
+    elif key == "weights" and isinstance(value, dict):
+        rows = tuple(value.items())
+    else:
+        return item
+    # True passes for 1 when looked up, so that what holds one is read anew each time
+    is_plain = len(rows) == len(value)
+    is_plain &= not any(isinstance(part, bool) for row in rows for part in row)
+    return (key, kind, rows) if is_plain else item
 
 
 @lru_cache(maxsize=1024)

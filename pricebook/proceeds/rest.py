@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import ClassVar
+from dataclasses import dataclass, field
+from typing import ClassVar, cast
 
 from pricebook import money
 from pricebook.errors import MoneyError, raise_all
@@ -79,12 +79,15 @@ class RestByWeight:
     kind: ClassVar[str] = "rest_by_weight"
     weights: Mapping[str, Number] | Sequence[tuple[str, Number]]
     label: str = ""
+    parts: Sequence[int] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         pairs, faults = _weights(self.weights)
         faults += text_faults(label=self.label)
         raise_all(MoneyError, faults)
         object.__setattr__(self, "weights", pairs)
+        parts = money.whole_weights(weight for _, weight in pairs)
+        object.__setattr__(self, "parts", tuple(parts))
 
     @property
     def payees(self) -> tuple[str, ...]:
@@ -98,7 +101,7 @@ class RestByWeight:
 
     def shared(self, left_cents: int) -> tuple[int, ...]:
         """Share out what is left [cents]."""
-        return money.share_out(left_cents, list(dict(self.weights).values()))
+        return money.share_out(left_cents, self.parts)
 
     @property
     def words(self) -> str:
@@ -129,15 +132,13 @@ def _weights(given: object) -> tuple[tuple[tuple[str, Number], ...], list[str]]:
         if not _is_weight(weight):
             faults.append(f"weight of {payee!r} is {weight!r}; it must be above 0.")
         pairs.append((payee, weight))
-    if len({payee for payee, _ in pairs}) < len(pairs):
+    if not faults and len({payee for payee, _ in pairs}) < len(pairs):
         faults.append("weights name a payee twice; give each payee one weight.")
     return tuple(pairs), faults
 
 
 def _is_weight(value: object) -> bool:
-    if isinstance(value, bool) or not isinstance(value, Number):
-        return False
     try:
-        return money.exact(value) > 0
-    except (ValueError, OverflowError):
+        return money.exact(cast("Number", value)) > 0
+    except MoneyError:
         return False

@@ -213,12 +213,14 @@ def open_till(hammer: int, rules: Rules, terms: Terms) -> Till:
             *_cost_faults(rules, costs),
         ],
     )
+    hammer = int(hammer)
+    costs = {name: int(cost) for name, cost in costs.items()}
     premium = rules.premium.on(hammer) if rules.premium else 0
     bases = {
         "none": 0,
         "hammer": hammer,
         "hammer_plus_premium": hammer + premium,
-        "min_hammer_fmv": min(hammer, hammer if value is None else value),
+        "min_hammer_fmv": min(hammer, hammer if value is None else int(value)),
     }
     base = bases[tax.base or "none"] if tax else 0
     due = tax.due(base) if tax else 0

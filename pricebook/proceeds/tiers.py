@@ -2,39 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import math
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import lru_cache
+from typing import cast
 
 from pricebook import money
 from pricebook.errors import MoneyError, raise_all
-from pricebook.money import Number
+from pricebook.money import Number, is_cents
 
 Tier = tuple[int | None, Number]
 Steps = tuple[tuple[int | None, Fraction], ...]
 
 
-def is_cents(value: object) -> bool:
-    """Tell whether a value is an amount of whole cents, 0 or more."""
-    return isinstance(value, int) and not isinstance(value, bool) and value >= 0
-
-
 def share_of(value: object) -> Fraction | None:
     """Return a share from 0 to 1 as an exact fraction, or None if it is not one."""
-    if isinstance(value, bool) or not isinstance(value, Number):
-        return None
     try:
         return _exact_share(value)
-    except TypeError:  # a signalling NaN cannot be looked up
+    except TypeError:  # a list or a signalling NaN cannot be looked up
         return None
 
 
 @lru_cache(maxsize=1024, typed=True)
-def _exact_share(value: Number) -> Fraction | None:
+def _exact_share(value: object) -> Fraction | None:
     """Read a share; cached, as what-ifs read the same few shares again and again."""
     try:
-        share = money.exact(value)
-    except (ValueError, OverflowError):
+        share = money.exact(cast("Number", value))
+    except MoneyError:
         return None
     return share if 0 <= share <= 1 else None
 
@@ -52,9 +47,15 @@ def _pair(tier: object) -> tuple[object, object] | None:
             return None
         bound = tier.get("up_to_cents")
         return (_typed(tier["up_to"]) if "up_to" in tier else bound), tier["share"]
-    if isinstance(tier, Sequence) and not isinstance(tier, str) and len(tier) == 2:
-        return tier[0], tier[1]
+    pair = tuple(tier) if isinstance(tier, Iterable) else ()
+    if len(pair) == 2 and not isinstance(tier, str | set):
+        return pair
     return None
+
+
+def _end(bound: object) -> object:
+    """Return where a tier ends; an infinite end is none."""
+    return None if isinstance(bound, float) and bound == math.inf else bound
 
 
 def _typed(text: object) -> object:
@@ -64,25 +65,26 @@ def _typed(text: object) -> object:
 
 def steps_of(tiers: object, *, open_end: bool) -> tuple[Steps, list[str]]:
     """Return tiers as exact steps, with a sentence for each fault found."""
-    if isinstance(tiers, (str, Mapping)) or not isinstance(tiers, Sequence):
+    if isinstance(tiers, str | Mapping | set) or not isinstance(tiers, Iterable):
         return (), [f"tiers are {tiers!r}; give pairs (up to cents or None, share)."]
-    if not tiers:
+    rows = list(tiers)
+    if not rows:
         return (), ["tiers are empty; give at least one pair (None, share)."]
     steps: list[tuple[int | None, Fraction]] = []
     faults: list[str] = []
     before = 0
-    for number, tier in enumerate(tiers, start=1):
+    for number, tier in enumerate(rows, start=1):
         pair = _pair(tier)
         if pair is None:
             faults.append(
                 f"tier {number} is {tier!r}; give a pair (up to cents or None, share)."
             )
             continue
-        bound, share = pair[0], share_of(pair[1])
-        faults += _step_faults(number, len(tiers), (bound, pair[1]), before)
-        if isinstance(bound, int):
-            before = bound
-        steps.append((bound if isinstance(bound, int) else None, share or Fraction(0)))
+        bound, share = _end(pair[0]), share_of(pair[1])
+        faults += _step_faults(number, len(rows), (bound, pair[1]), before)
+        end = int(cast("int", bound)) if is_cents(bound) else None
+        before = before if end is None else end
+        steps.append((end, share or Fraction(0)))
     if open_end and steps and steps[-1][0] is not None:
         faults.append("the last tier ends at a price; let it run on with None.")
     return tuple(steps), faults
@@ -136,7 +138,7 @@ def marginal(price_cents: int, steps: Steps) -> int:
     return money.half_up(taken)
 
 
-def premium_cents(hammer_cents: int, tiers: Sequence[Tier]) -> int:
+def premium_cents(hammer_cents: int, tiers: Iterable[Tier]) -> int:
     """Work out a buyer's premium by marginal tiers.
 
     Parameters
@@ -182,4 +184,4 @@ def premium_cents(hammer_cents: int, tiers: Sequence[Tier]) -> int:
             f"{money.show(steps[-1][0])}; let the last tier run on with None."
         )
     raise_all(MoneyError, faults)
-    return marginal(hammer_cents, steps)
+    return marginal(int(hammer_cents), steps)

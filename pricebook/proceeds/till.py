@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from typing import cast
 
 from pricebook import money
 from pricebook.errors import nearest
-from pricebook.money import Number
-from pricebook.proceeds.tiers import Steps, is_cents, share_of
+from pricebook.money import Number, is_cents
+from pricebook.proceeds.tiers import Steps, share_of
 
 BASES = {
     "hammer": "the hammer price",
@@ -73,6 +74,14 @@ def cents_fault(name: str, value: object, *, optional: bool = False) -> Iterator
         yield f"{name} is {value!r}; it must be whole cents, 0 or more."
 
 
+def keep_whole(rule: object, *names: str) -> None:
+    """Keep amounts that were checked as plain whole numbers, whatever their type."""
+    for name in names:
+        amount = getattr(rule, name)
+        if amount is not None and type(amount) is not int:
+            object.__setattr__(rule, name, int(amount))
+
+
 def name_fault(name: str, value: object) -> Iterator[str]:
     """Find a payee without a name."""
     if not isinstance(value, str) or not value.strip():
@@ -96,9 +105,12 @@ def range_faults(floor: object, cap: object) -> Iterator[str]:
     """Find a floor and a cap that cannot hold."""
     yield from cents_fault("floor_cents", floor, optional=True)
     yield from cents_fault("cap_cents", cap, optional=True)
-    if isinstance(floor, int) and isinstance(cap, int) and cap < floor:
+    if not (is_cents(floor) and is_cents(cap)):
+        return
+    least, most = int(cast("int", floor)), int(cast("int", cap))
+    if most < least:
         yield (
-            f"cap {money.show(cap)} is below floor {money.show(floor)}; "
+            f"cap {money.show(most)} is below floor {money.show(least)}; "
             "raise the cap or lower the floor."
         )
 

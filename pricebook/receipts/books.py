@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from pricebook.errors import MoneyError
-from pricebook.proceeds.tiers import is_cents
+from pricebook.money import is_cents
 from pricebook.receipts.figures import Figure, in_force
 from pricebook.receipts.raising import need_cents
 from pricebook.receipts.thresholds import AS_OF, THRESHOLDS

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from pricebook import money
 from pricebook.errors import MoneyError, raise_all
-from pricebook.proceeds.tiers import is_cents
+from pricebook.money import is_cents
 from pricebook.receipts.figures import Figure, in_force
 from pricebook.receipts.thresholds import AS_OF, PRACTITIONER, THRESHOLDS
 

@@ -8,7 +8,7 @@ from datetime import date
 
 from pricebook import money
 from pricebook.errors import ReportError, raise_all
-from pricebook.proceeds.tiers import is_cents
+from pricebook.money import is_cents
 from pricebook.receipts.buying import Receipt
 from pricebook.receipts.thresholds import PRACTITIONER
 

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from pricebook.errors import MoneyError, nearest, raise_all
-from pricebook.proceeds.tiers import is_cents
+from pricebook.money import is_cents
 from pricebook.receipts.thresholds import PRACTITIONER
 
 LABELS = {

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from pricebook import money
 from pricebook.errors import MoneyError, nearest, raise_all
-from pricebook.proceeds.tiers import is_cents
+from pricebook.money import is_cents
 from pricebook.receipts.figures import Figure, in_force
 from pricebook.receipts.thresholds import AS_OF, PRACTITIONER, THRESHOLDS
 
