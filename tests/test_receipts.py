@@ -419,3 +419,83 @@ def test_limits_that_break_their_own_rule_are_refused():
 def test_every_name_that_is_offered_exists():
     for package in (receipts, proceeds):
         assert [n for n in package.__all__ if not hasattr(package, n)] == []
+
+
+def test_the_limits_of_tokens_in_use_are_those_of_the_reference_file():
+    filed = receipts.read_figures(rows_of("low_cost_articles"))
+    plain = sorted((replace(row, note="") for row in filed), key=str)
+    ours = sorted(receipts.TOKENS, key=str)
+    assert [(r.name, r.year, r.figure, r.confirmed) for r in plain] == [
+        (r.name, r.year, r.figure, r.confirmed) for r in ours
+    ]
+
+
+def test_limits_of_tokens_say_their_year_and_who_decides():
+    seen, recalled = receipts.token_limits(2024), receipts.token_limits(2026)
+    assert "from memory" in recalled.words[0]
+    assert "from memory" not in seen.words[0]
+    assert "13.20" in seen.words[0]
+    assert seen.words[-1].endswith(receipts.PRACTITIONER)
+
+
+def test_a_line_is_found_by_number_and_by_text():
+    numpy = pytest.importorskip("numpy")
+    lines = receipts.event_lines(numpy.array([[400_00, 550_00]]))
+    assert lines[1] == lines["1"] == lines.get("1") == 950_00
+    assert lines.get("12", 0) == 0
+    assert {type(amount) for amount in lines.values()} == {int}
+
+
+@pytest.mark.parametrize("lots", ["", None, 5, {"fair_market_value_cents": 1}])
+def test_lots_are_a_list(lots):
+    with pytest.raises(MoneyError, match="give a list of lots"):
+        receipts.event_lines(lots)
+
+
+@pytest.mark.parametrize("tickets", [None, True, "12", 5])
+def test_tickets_are_a_list(tickets):
+    with pytest.raises(MoneyError, match=r"give \(paid, value\) pairs"):
+        receipts.event_lines([], tickets=tickets)
+
+
+@pytest.mark.parametrize("lines", [None, "x", {1: 5}, 3])
+def test_only_event_lines_are_carried_to_the_return(lines):
+    with pytest.raises(MoneyError, match="give lines 1 to 11"):
+        receipts.tie_out(lines)
+    with pytest.raises(MoneyError, match="give lines 1 to 11"):
+        receipts.triggers(lines)
+
+
+@pytest.mark.parametrize("year", ["2026", None, True, Decimal("NaN")])
+def test_a_year_is_a_whole_number(year):
+    with pytest.raises(TableError, match="give it as a whole number"):
+        receipts.buyer(100, 50, True, as_of=year)
+    with pytest.raises(TableError, match="give it as a whole number"):
+        receipts.maker_basis("maker", materials_cents=5, as_of=year)
+
+
+@pytest.mark.parametrize("table", ["x", None, [], [1], True])
+def test_thresholds_are_dated_figures(table):
+    with pytest.raises(TableError, match="give dated figures"):
+        receipts.buyer(100, 50, True, thresholds=table)
+
+
+@pytest.mark.parametrize("number", [Decimal("NaN"), float("inf"), "6", None, -1, True])
+def test_miles_and_hours_are_numbers_of_0_or_more(number):
+    with pytest.raises(MoneyError, match="give a number of 0 or more"):
+        receipts.miles_cents(number)
+    with pytest.raises(MoneyError, match="give a number of 0 or more"):
+        receipts.hours_cents(number, 1000)
+
+
+@pytest.mark.parametrize("amount", ["250", 2.5, None, True])
+def test_only_cents_are_shown_in_whole_units(amount):
+    with pytest.raises(MoneyError, match="give whole cents"):
+        receipts.whole_units(amount)
+
+
+def test_a_receipt_keeps_whole_numbers_of_any_type():
+    numpy = pytest.importorskip("numpy")
+    told = receipts.buyer(numpy.int64(500_00), numpy.int64(100_00), True)
+    assert type(told.gift_cents) is int
+    assert told.gift_cents == 400_00

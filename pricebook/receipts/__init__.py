@@ -19,7 +19,7 @@ from pricebook.receipts.raising import (
     miles_cents,
     whole_units,
 )
-from pricebook.receipts.thresholds import AS_OF, PRACTITIONER, THRESHOLDS
+from pricebook.receipts.thresholds import AS_OF, PRACTITIONER, THRESHOLDS, TOKENS
 from pricebook.receipts.tokens import TokenLimits, token_limits
 
 __all__ = [
@@ -27,6 +27,7 @@ __all__ = [
     "LABELS",
     "PRACTITIONER",
     "THRESHOLDS",
+    "TOKENS",
     "CostToRaise",
     "EventLines",
     "Figure",

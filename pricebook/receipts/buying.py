@@ -213,8 +213,8 @@ def buyer(
     above = in_force(thresholds, "disclosure above", as_of)
     since = in_force(thresholds, "acknowledgment from", as_of)
     return Receipt(
-        paid_cents=paid_cents,
-        fair_market_value_cents=value,
+        paid_cents=int(paid_cents),
+        fair_market_value_cents=None if value is None else int(value),
         published_before_bidding=published_before_bidding,
         disclosure_above_cents=above.cents,
         acknowledgment_from_cents=since.cents,

@@ -26,6 +26,11 @@ def tie_out(lines: Mapping[int, int]) -> dict[str, int]:
         Lines 1c, 8a, 8b and 8c of the long return's part VIII and lines 6b, 6c
         and 6d of the short one, gaming being none. [cents]
 
+    Raises
+    ------
+    MoneyError
+        If a line is missing.
+
     Notes
     -----
     1c = line 2, 8a = 6b = line 3, 8b = 6c = line 10, 8c = 6d = line 11.
@@ -37,6 +42,7 @@ def tie_out(lines: Mapping[int, int]) -> dict[str, int]:
     >>> tie_out(event_lines([], tickets=[(30000, 5000)], food_cents=5000))
     {'1c': 25000, '8a': 5000, '8b': 5000, '8c': 0, '6b': 5000, '6c': 5000, '6d': 0}
     """
+    _need_lines(lines)
     return {
         "1c": lines[2],
         "8a": lines[3],
@@ -46,6 +52,15 @@ def tie_out(lines: Mapping[int, int]) -> dict[str, int]:
         "6c": lines[10],
         "6d": lines[3] - lines[10],
     }
+
+
+def _need_lines(lines: Mapping[int, int]) -> None:
+    """Refuse what are no event lines."""
+    if isinstance(lines, Mapping) and all(number in lines for number in range(1, 12)):
+        return
+    raise MoneyError(
+        f"the lines are {lines!r:.40}; give lines 1 to 11 as event_lines returns them."
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +122,7 @@ def triggers(
     Raises
     ------
     MoneyError
-        If an amount is not whole cents of 0 or more.
+        If an amount is not whole cents of 0 or more, or a line is missing.
 
     Notes
     -----
@@ -121,6 +136,7 @@ def triggers(
     >>> triggers(event_lines([], cash_gifts_cents=1500100)).event_schedule
     True
     """
+    _need_lines(lines)
     amounts = {"noncash": noncash_cents, "other events": other_events_cents}
     raise_all(
         MoneyError,

@@ -155,7 +155,7 @@ def in_force(figures: Iterable[Figure], name: str, year: int) -> Figure:
     >>> in_force(THRESHOLDS, "paid for services from", 2026).cents
     200000
     """
-    named = _named(figures, name)
+    named = _named(figures, name, year)
     held = [figure for figure in named if figure.year <= year]
     if not held:
         first = min(figure.year for figure in named)
@@ -191,7 +191,7 @@ def of_year(figures: Iterable[Figure], name: str, year: int) -> Figure:
     >>> of_year(THRESHOLDS, "paid for services from", 2026).year
     2026
     """
-    named = _named(figures, name)
+    named = _named(figures, name, year)
     for figure in named:
         if figure.year == year:
             return figure
@@ -202,10 +202,21 @@ def of_year(figures: Iterable[Figure], name: str, year: int) -> Figure:
     )
 
 
-def _named(figures: Iterable[Figure], name: str) -> list[Figure]:
-    every = tuple(figures)
+def _named(figures: Iterable[Figure], name: str, year: int) -> list[Figure]:
+    """Return the figures of a name, the arguments checked."""
+    if not isinstance(year, int) or isinstance(year, bool):
+        raise TableError(f"the year is {year!r:.40}; give it as a whole number.")
+    every = (
+        ()
+        if isinstance(figures, str) or not isinstance(figures, Iterable)
+        else (tuple(figures))
+    )
+    if not every or not all(isinstance(figure, Figure) for figure in every):
+        raise TableError(
+            f"the table is {figures!r:.40}; give dated figures, as read_figures does."
+        )
     named = [figure for figure in every if figure.name == name]
     if not named:
         known = sorted({figure.name for figure in every})
-        raise TableError(f'"{name}" is not in the table; {nearest(name, known)}')
+        raise TableError(f'"{name}" is not in the table; {nearest(str(name), known)}')
     return named

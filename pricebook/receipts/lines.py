@@ -41,8 +41,8 @@ class EventLines(dict[int, int]):
     Examples
     --------
     >>> lines = event_lines([(40000, 55000)])
-    >>> lines[1], lines["1"]
-    (95000, 95000)
+    >>> lines[1], lines["1"], lines.get("12")
+    (95000, 95000, None)
     """
 
     note = f"A worksheet for the charity's accountant. {PRACTITIONER}"
@@ -51,6 +51,13 @@ class EventLines(dict[int, int]):
         if isinstance(key, str) and key.isdecimal() and int(key) in self:
             return self[int(key)]
         raise KeyError(key)
+
+    def get(self, key: object, default: int | None = None) -> int | None:  # type: ignore[override]
+        """Return a line by its number, also when written as text, or the default."""
+        try:
+            return self[key]  # type: ignore[index]
+        except KeyError:
+            return default
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,6 +107,9 @@ class SoldLot:
         elif self.returned and self.hammer_cents is not None:
             faults.append("the lot was sold and also returned; keep one of the two.")
         raise_all(MoneyError, faults)
+        for name in _KEYS[:4]:
+            value = getattr(self, name)
+            object.__setattr__(self, name, None if value is None else int(value))
 
     @property
     def gift_in_kind_cents(self) -> int:
@@ -218,8 +228,8 @@ def _amount_faults(amounts: Mapping[str, object]) -> list[str]:
 
 def _read_lots(lots: Iterable[object]) -> tuple[list[SoldLot], list[str]]:
     """Read every lot, in whichever form, with a sentence for each fault."""
-    if not isinstance(lots, Iterable):
-        return [], [f"lots are {lots!r}; give a list of lots."]
+    if isinstance(lots, str | Mapping) or not isinstance(lots, Iterable):
+        return [], [f"lots are {lots!r:.80}; give a list of lots."]
     sold: list[SoldLot] = []
     faults: list[str] = []
     for number, lot in enumerate(lots, start=1):
@@ -240,12 +250,13 @@ def _read_lot(lot: object) -> SoldLot:
         faults += [f"{key} is missing; add it." for key in needed]
         raise_all(MoneyError, faults)
         return SoldLot(**{key: lot[key] for key in lot if key in _KEYS})
-    if isinstance(lot, Sequence) and not isinstance(lot, str) and len(lot) == 2:
-        return SoldLot(fair_market_value_cents=lot[0], hammer_cents=lot[1])
+    pair = tuple(lot) if isinstance(lot, Iterable) and not isinstance(lot, str) else ()
+    if len(pair) == 2:
+        return SoldLot(fair_market_value_cents=pair[0], hammer_cents=pair[1])
     stated = {key: getattr(lot, key) for key in _KEYS if hasattr(lot, key)}
     if not set(_KEYS[:2]) <= set(stated):
         raise MoneyError(
-            f"{lot!r} is no lot; give its fair_market_value_cents and hammer_cents."
+            f"{lot!r:.80} is no lot; give its fair_market_value_cents and hammer_cents."
         )
     return SoldLot(**stated)
 
@@ -254,6 +265,8 @@ def _read_tickets(
     tickets: Iterable[tuple[int, int]],
 ) -> tuple[list[tuple[int, int]], list[str]]:
     """Read the tickets, with a sentence for each that is no pair of amounts."""
+    if isinstance(tickets, str | Mapping) or not isinstance(tickets, Iterable):
+        return [], [f"tickets are {tickets!r:.80}; give (paid, value) pairs."]
     every = list(tickets)
     faults = [
         f"ticket {number} is {ticket!r}; give (paid, value) in whole cents."

@@ -59,6 +59,8 @@ class CostToRaise:
 
     def __post_init__(self) -> None:
         need_cents(cost=self.cost_cents, gross=self.gross_cents)
+        object.__setattr__(self, "cost_cents", int(self.cost_cents))
+        object.__setattr__(self, "gross_cents", int(self.gross_cents))
 
     @property
     def net_cents(self) -> int:
@@ -112,6 +114,11 @@ def whole_units(amount_cents: int) -> int:
     int
         Whole units, half up. [unit]
 
+    Raises
+    ------
+    MoneyError
+        If it is not whole cents.
+
     Notes
     -----
     Add in cents and round the total once: rounded rows need not add up to it.
@@ -122,6 +129,8 @@ def whole_units(amount_cents: int) -> int:
     >>> whole_units(250), whole_units(149), whole_units(-150)
     (3, 1, -2)
     """
+    if not isinstance(amount_cents, int) or isinstance(amount_cents, bool):
+        raise MoneyError(f"the amount is {amount_cents!r:.40}; give whole cents.")
     return money.half_up(Fraction(amount_cents, 100))
 
 
@@ -151,9 +160,7 @@ def hours_cents(hours: Number, rate_cents: int) -> int:
     20670
     """
     need_cents(rate=rate_cents)
-    if isinstance(hours, bool) or not isinstance(hours, Number) or hours < 0:
-        raise MoneyError(f"hours are {hours!r}; give a number of 0 or more.")
-    return money.times(rate_cents, hours)
+    return money.times(rate_cents, _not_below_0("hours", hours))
 
 
 def miles_cents(
@@ -192,10 +199,17 @@ def miles_cents(
     >>> miles_cents(240)
     3360
     """
-    if isinstance(miles, bool) or not isinstance(miles, Number):
-        raise MoneyError(f"miles are {miles!r}; give a number of 0 or more.")
-    driven = money.exact(miles)
-    if driven < 0:
-        raise MoneyError(f"miles are {miles}; give a number of 0 or more.")
+    driven = _not_below_0("miles", miles)
     rate = in_force(thresholds, "volunteer's mile", as_of)
     return money.times(rate.cents, driven)
+
+
+def _not_below_0(name: str, number: Number) -> Fraction:
+    """Return a number of 0 or more as a fraction, or refuse."""
+    try:
+        found = money.exact(number)
+    except MoneyError:
+        found = Fraction(-1)
+    if found < 0:
+        raise MoneyError(f"{name} are {number!r:.40}; give a number of 0 or more.")
+    return found

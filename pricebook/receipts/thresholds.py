@@ -29,16 +29,16 @@ def _row(
     )
 
 
-class _Thresholds(tuple[Figure, ...]):
-    """The rows, shown by name so that a signature stays readable."""
+class _Rows(tuple[Figure, ...]):
+    """Rows that show what they begin with, so that a signature stays readable."""
 
     __slots__ = ()
 
     def __repr__(self) -> str:
-        return "THRESHOLDS"
+        return f"<dated figures, {self[0].name} and others>"
 
 
-THRESHOLDS = _Thresholds(
+THRESHOLDS = _Rows(
     (
         _row("disclosure above", 1994, "75", "usd", "irc_6115"),
         _row("penalty a missed disclosure", 1994, "10", "usd", "irc_6714"),
@@ -57,3 +57,26 @@ THRESHOLDS = _Thresholds(
         _row("paid for services from", 2026, "2000", "usd", "pl_119_21_70433"),
     )
 )
+
+_ARTICLES = (
+    (2007, "8.90", True),
+    (2013, "10.20", True),
+    (2014, "10.40", True),
+    (2015, "10.50", True),
+    (2023, "12.50", True),
+    (2024, "13.20", True),
+    (2025, "13.60", False),
+    (2026, "13.90", False),
+)
+"""Highest cost of a token by year, and whether the figure was seen in print."""
+
+TOKENS = _Rows(
+    _row(name, year, str(times * Decimal(figure)), "usd", "low_cost_articles", seen)
+    for year, figure, seen in _ARTICLES
+    for name, times in (
+        ("low-cost article", 1),
+        ("token payment from", 5),
+        ("token value up to", 10),
+    )
+)
+"""Limits for thank-you tokens: the payment is 5 and the value 10 times the article."""

@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from pricebook import money
 from pricebook.errors import MoneyError
 from pricebook.receipts.figures import Figure, of_year
 from pricebook.receipts.raising import need_cents
+from pricebook.receipts.thresholds import PRACTITIONER, TOKENS
+
+_LIMITS = ("low-cost article", "token payment from", "token value up to")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,6 +25,8 @@ class TokenLimits:
     article_cents, payment_cents, value_cents : int
         Highest cost of a token, lowest payment with one, highest value of all
         benefits. [cents]
+    confirmed : bool
+        Whether the published figures were seen; else they are from memory.
 
     Examples
     --------
@@ -35,6 +41,19 @@ class TokenLimits:
     article_cents: int
     payment_cents: int
     value_cents: int
+    confirmed: bool = True
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """A sentence for each limit, the practitioner's line last."""
+        seen = "" if self.confirmed else "; from memory, confirm it before use"
+        return (
+            f"In {self.year} all that is given in return may be worth 2 % of the "
+            f"payment, {money.show(self.value_cents)} at most; or it is a token with "
+            f"the charity's name that cost at most {money.show(self.article_cents)}, "
+            f"for a payment of {money.show(self.payment_cents)} or more{seen}.",
+            f"Source: low_cost_articles. {PRACTITIONER}",
+        )
 
     def is_small(
         self, *, paid_cents: int, value_cents: int, token_cost_cents: int | None = None
@@ -65,7 +84,7 @@ class TokenLimits:
         return within or (token and paid_cents >= self.payment_cents)
 
 
-def token_limits(year: int, figures: Iterable[Figure]) -> TokenLimits:
+def token_limits(year: int, figures: Iterable[Figure] = TOKENS) -> TokenLimits:
     """Find the limits for thank-you tokens in a year.
 
     Parameters
@@ -73,7 +92,7 @@ def token_limits(year: int, figures: Iterable[Figure]) -> TokenLimits:
     year : int
         The year of the gift.
     figures : iterable of Figure
-        The rows of data/reference/low_cost_articles.csv.
+        Dated figures; those of this package by default.
 
     Returns
     -------
@@ -94,26 +113,22 @@ def token_limits(year: int, figures: Iterable[Figure]) -> TokenLimits:
 
     Examples
     --------
-    >>> from decimal import Decimal
-    >>> rows = [
-    ...     Figure(name=name, year=2024, figure=Decimal(figure), unit="usd",
-    ...            source="low_cost_articles", confirmed=True)
-    ...     for name, figure in [("low-cost article", "13.20"),
-    ...                          ("token payment from", "66"),
-    ...                          ("token value up to", "132")]
-    ... ]
-    >>> token_limits(2024, rows).payment_cents
-    6600
+    >>> limits = token_limits(2024)
+    >>> limits.article_cents, limits.payment_cents, limits.value_cents
+    (1320, 6600, 13200)
     """
-    table = tuple(figures)
-    article = of_year(table, "low-cost article", year).cents
-    payment = of_year(table, "token payment from", year).cents
-    value = of_year(table, "token value up to", year).cents
+    table = tuple(figures) if isinstance(figures, Iterable) else ()
+    rows = [of_year(table, name, year) for name in _LIMITS]
+    article, payment, value = (row.cents for row in rows)
     if payment != 5 * article or value != 10 * article:
         raise MoneyError(
             f"the limits of {year} do not stand at 5 and 10 times the low-cost "
             "article; look at that row again."
         )
     return TokenLimits(
-        year=year, article_cents=article, payment_cents=payment, value_cents=value
+        year=year,
+        article_cents=article,
+        payment_cents=payment,
+        value_cents=value,
+        confirmed=all(row.confirmed for row in rows),
     )
