@@ -2,6 +2,7 @@
 
 import math
 import time
+from decimal import Decimal
 from fractions import Fraction
 from itertools import pairwise
 
@@ -185,6 +186,16 @@ def test_a_ladder_is_read_from_every_form():
         ROWS,
         [list(row) for row in ROWS],
         [(0, 2_500), (50_000, 5_000), (100_000, 10_000)],
+        [(0, 50_000, 2_500), (50_000, 100_000, 5_000), (100_000, None, 10_000)],
+        [{"up_to": up_to, "step": step} for up_to, step in ROWS],
+        [
+            {"from_cents": 0, "step_cents": 2_500},
+            {"from_cents": 50_000, "step_cents": 5_000},
+            {"from_cents": 100_000, "step_cents": 10_000},
+        ],
+        dict(ROWS),
+        [*ROWS[:-1], (math.inf, ROWS[-1][1])],
+        [(None if end is None else np.int64(end), np.int64(by)) for end, by in ROWS],
     ]
 
     for form in forms:
@@ -231,7 +242,14 @@ def test_steps_of_the_ten_percent_ladder_stay_between_4_and_10_per_cent():
         ([(500, 30), (None, 50)], "does not divide"),
         ([(500, 2.5), (None, 50)], "a whole number"),
         ([(500, 25), (None, 50), (900, 100)], "no end"),
-        ([(500, 25, 1)], "must be"),
+        ([(500, 25, 1)], "row 1 goes backwards"),
+        ([(0, 500, 25), (600, None, 50)], "begins at 600, but the row before it ends"),
+        ([(0, 500, 25), (400, None, 50)], "begins at 400, but the row before it ends"),
+        ([(500, 25, 1, 1)], "must be"),
+        ([{"up_to": 500}], "must be"),
+        ([{"up_to": 500, "stp": 25}], "must be"),
+        ({"rungs": [100, 150]}, "must be a number"),
+        ([(np.int64(500), 25), (np.int64(400), 50)], "row 2 goes backwards"),
         ([("500", 25)], "must be a number"),
         ([(500, None)], "must be a number"),
         ([True, 200], "must be a number"),
@@ -256,6 +274,53 @@ def test_a_bid_off_the_ladder_is_refused(price):
 def test_a_bid_that_is_no_money_is_refused(price):
     with pytest.raises(SpecError, match="price in cents"):
         bidding.next_bid(price, "1-2-5")
+
+
+def test_a_next_bid_is_a_plain_whole_number():
+    for price in (19_000, 19_000.0, np.int64(19_000), Decimal(19_000)):
+        bid = bidding.next_bid(price, "1-2-5")
+        assert type(bid) is int
+        assert bid == 20_000
+    with pytest.raises(SpecError, match=r"the bid of 190\.50 is not on the ladder"):
+        bidding.next_bid(Fraction(19_050), "1-2-5")
+
+
+@pytest.mark.parametrize("steps", ["x", True, math.nan, [5], [(1, 2, 3)], [None]])
+def test_a_ladder_is_made_of_rows(steps):
+    with pytest.raises(SpecError, match=r"give \(up to, step\) rows"):
+        Ladder("odd", steps)
+
+
+@pytest.mark.parametrize("first", ["x", None, math.nan, Decimal("sNaN"), -5, True])
+def test_a_first_rung_is_whole_cents(first):
+    with pytest.raises(SpecError, match="first_cents is"):
+        Ladder("odd", ((1_000, 5),), first_cents=first)
+
+
+def test_rows_that_state_where_they_start_open_there():
+    # the start of bidding and its steps: open 100, by 25 below 500, by 50 above
+    rows = [(100, 500, 25), (500, None, 50)]
+    by_opening = bidding.rungs(300, 0.5, 3, [(500, 25), (None, 50)], "fixed", 100)
+
+    assert bidding.rungs(300, 0.5, 3, rows, "fixed") == by_opening
+
+
+@pytest.mark.parametrize("crowd", [np.array([1, 2]), np.array([]), None, 3, ["fixed"]])
+def test_a_crowd_is_a_word(crowd):
+    with pytest.raises(SpecError, match="crowd is"):
+        bidding.expected_hammer(300, 0.5, 3, 100, crowd)
+
+
+def test_a_spread_too_narrow_to_reckon_with_is_refused():
+    with pytest.raises(SpecError, match="sigma is 1e-300; it must be 1e-09 or more"):
+        bidding.shrink([100, 200], 1e-300, (200, 0.3))
+    with pytest.raises(SpecError, match="sigma is 1e-300; it must be 1e-09 or more"):
+        bidding.log_likelihood(5, 1e-300, [150], [200])
+
+
+def test_more_draws_than_memory_holds_are_refused():
+    with pytest.raises(SpecError, match="draws is 1000000000"):
+        bidding.simulate(300, 0.5, 3, 100, "fixed", 10**9, 1)
 
 
 def test_a_ladder_that_ends_says_so():
@@ -346,6 +411,8 @@ def test_two_anchors_blend_by_precision():
     assert tuple(opinion) == pytest.approx((mu, sum(weights) ** -0.5), rel=1e-12)
     assert opinion.median == pytest.approx(math.exp(mu), rel=1e-12)
     assert bidding.blend([opinion]) == pytest.approx(opinion)
+    by_name = {"retail": {"median": 180, "sigma": 0.5}, "sales": (240, 0.3)}
+    assert bidding.blend(by_name) == pytest.approx(opinion)
     again = bidding.blend([LogNormal.of_median(180, 0.5), (240, 0.3)])
     assert again == pytest.approx(opinion)
 
@@ -357,6 +424,8 @@ def test_two_anchors_blend_by_precision():
         (None, "pairs"),
         ("180", "pairs"),
         ([180, 0.5], "anchor 1 is 180"),
+        ({180: 0.5}, "anchor 1 is 0.5"),
+        ([{"median": 180}], "anchor 1 is"),
         ([(180, 0.5, 1)], "must be"),
         ([(0, 0.5)], "the median is 0"),
         ([(-180, 0.5)], "the median is -180"),

@@ -3,24 +3,28 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from statistics import NormalDist
 
-from pricebook.bidding.arguments import SIGMA_MOST, amounts, number_faults
+from pricebook.bidding.arguments import SIGMA_LEAST, SIGMA_MOST, amounts, number_faults
 from pricebook.bidding.normal import bisect, mills_ratio
 from pricebook.bidding.values import LogNormal
 from pricebook.errors import SpecError, raise_all
 
+Anchors = Iterable[object] | Mapping[str, object]
+"""Opinions of a price, in a row or by name."""
 
-def blend(anchors: Iterable[tuple[float, float]]) -> LogNormal:
+
+def blend(anchors: Anchors) -> LogNormal:
     """Return one opinion of a median price, from several independent ones.
 
     Parameters
     ----------
     anchors : iterable of (median, spread)
-        Each a price and the spread of its logarithm, above 0; a `LogNormal` will
-        do as well. [money, -]
+        Each a price and the spread of its logarithm, above 0; a `LogNormal`, or a
+        mapping with `median` and `sigma`, will do as well. A mapping of such is
+        read as opinions by name. [money, -]
 
     Returns
     -------
@@ -54,7 +58,9 @@ def blend(anchors: Iterable[tuple[float, float]]) -> LogNormal:
     return LogNormal(math.fsum(sums) / whole, 1 / math.sqrt(whole))
 
 
-def _listed(anchors: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+def _listed(anchors: Anchors) -> list[object]:
+    if isinstance(anchors, Mapping):  # opinions by name
+        anchors = anchors.values()
     if isinstance(anchors, (str, LogNormal)) or not isinstance(anchors, Iterable):
         raise SpecError(f"anchors are {anchors!r}; give (median, spread) pairs.")
     listed = list(anchors)
@@ -67,7 +73,10 @@ def _opinion(row: int, anchor: object) -> tuple[tuple[float, float], list[str]]:
     """Return the mean and spread of the logarithm, and what is wrong with them."""
     if isinstance(anchor, LogNormal):
         return anchor, []
-    pair = list(anchor) if isinstance(anchor, Iterable) else []
+    if isinstance(anchor, Mapping):
+        pair = [anchor[key] for key in ("median", "sigma") if key in anchor]
+    else:
+        pair = list(anchor) if isinstance(anchor, Iterable) else []
     if len(pair) != 2 or isinstance(anchor, str):
         return (0, 1), [f"anchor {row} is {anchor!r}; it must be (median, spread)."]
     median, sigma = pair
@@ -189,6 +198,7 @@ def shrink(
     logs = [math.log(price) for price in amounts("prices", prices)]
     limits = [math.log(r) for r in amounts("unsold_reserves", unsold_reserves)]
     raise_all(SpecError, number_faults("sigma", sigma, above=0, most=SIGMA_MOST))
+    raise_all(SpecError, number_faults("sigma", sigma, least=SIGMA_LEAST))
     if prior is None and not logs:
         raise SpecError(
             "there is neither a sale nor a prior; give a comparable that sold, a "

@@ -16,6 +16,9 @@ CROWDS = ("fixed", "poisson")
 BIDDERS_MOST = 1_000_000
 """The largest crowd that the integrals are checked for. [-]"""
 
+SIGMA_LEAST = 1e-9
+"""The narrowest spread of prices that may be taken as known [-]."""
+
 SIGMA_MOST = 5.0
 """The widest spread of values that the integrals are checked for [-]."""
 
@@ -158,12 +161,13 @@ def crowd_faults(bidders: object, crowd: object) -> list[str]:
     >>> crowd_faults(2.5, "poisson")
     []
     """
-    if crowd == "poisson":
+    if isinstance(crowd, str) and crowd == "poisson":
         return number_faults("bidders", bidders, above=0, most=BIDDERS_MOST)
+    is_fixed = isinstance(crowd, str) and crowd == "fixed"
     faults = number_faults(
-        "bidders", bidders, least=1, most=BIDDERS_MOST, whole=crowd == "fixed"
+        "bidders", bidders, least=1, most=BIDDERS_MOST, whole=is_fixed
     )
-    if crowd != "fixed":
+    if not is_fixed:
         faults.append(f"crowd is {crowd!r}; {nearest(str(crowd), CROWDS)}")
     return faults
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from pricebook.bidding.arguments import amounts
+from pricebook.bidding.arguments import SIGMA_LEAST, amounts, number_faults
 from pricebook.bidding.normal import LOG_ROOT_2PI, log_chance_below, mills_ratio
 from pricebook.bidding.values import LogNormal
-from pricebook.errors import SpecError
+from pricebook.errors import SpecError, raise_all
 
 
 def log_likelihood(
@@ -45,6 +45,8 @@ def log_likelihood(
     >>> round(log_likelihood(5, 0.4, [150], [200]), 6)
     -0.261637
     """
+    raise_all(SpecError, number_faults("sigma", sigma, above=0))
+    raise_all(SpecError, number_faults("sigma", sigma, least=SIGMA_LEAST))
     belief = LogNormal(mu, sigma)
     scores = [belief.score(price) for price in amounts("sold", sold)]
     limits = [belief.score(r) for r in amounts("unsold_reserves", unsold_reserves)]
@@ -94,8 +96,8 @@ def fit_sold_and_unsold(
     reserves = amounts("unsold_reserves", unsold_reserves)
     if len(set(prices)) < 2:
         raise SpecError(
-            f"sold has {len(prices)} prices and {len(set(prices))} different ones; it "
-            "takes two different ones to tell a spread."
+            f"of the {len(prices)} prices sold {len(set(prices))} differ; it takes two "
+            "different ones to tell a spread."
         )
     logs = [math.log(price) for price in prices]
     mean = math.fsum(logs) / len(logs)

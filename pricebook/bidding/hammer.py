@@ -130,6 +130,7 @@ class Hammer:
         0.57470475
         """
         raise_all(SpecError, number_faults("share", share, above=0, below=1))
+        share = float(share)
         if share <= 1 - self.chance_of_sale:
             return 0.0
         top = self.values.above(float(self.opening))

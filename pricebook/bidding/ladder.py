@@ -53,6 +53,9 @@ class Ladder:
                 self.name, self.steps, self.first_cents, self.repeats_from_cents
             )
         raise_all(SpecError, faults)
+        object.__setattr__(self, "first_cents", int(self.first_cents))
+        steps = ((None if end is None else int(end), int(s)) for end, s in self.steps)
+        object.__setattr__(self, "steps", tuple(steps))
 
     @property
     def top_cents(self) -> int | None:
@@ -99,7 +102,7 @@ class Ladder:
         >>> ladder.at_or_below(21_234)
         20000
         """
-        self._check(price_cents)
+        price_cents = self._whole(price_cents)
         low, step = self._stretch(price_cents)
         return low + (price_cents - low) // step * step if step else low
 
@@ -128,7 +131,7 @@ class Ladder:
         22000
         """
         if number_faults("", price_cents, least=0, whole=True) == []:
-            price_cents = max(price_cents, self.first_cents)
+            price_cents = max(int(price_cents), self.first_cents)
         below = self.at_or_below(price_cents)
         return below if below == price_cents else self._after(below)
 
@@ -219,7 +222,8 @@ class Ladder:
         below = self.at_or_below(price_cents)
         if below != price_cents:
             raise SpecError(
-                f'{what} of {show(price_cents)} is not on the ladder "{self.name}"; '
+                f"{what} of {show(int(price_cents))} is not on the ladder "
+                f'"{self.name}"; '
                 f"take {show(below)} or {show(self._after(below))}."
             )
 
@@ -269,13 +273,15 @@ class Ladder:
             )
         return rung_cents + step
 
-    def _check(self, price_cents: int) -> None:
+    def _whole(self, price_cents: int) -> int:
+        """Return a price as a plain whole number, or refuse one off the ends."""
         faults = number_faults(
             "the price in cents", price_cents, least=self.first_cents, whole=True
         )
         if not faults and self.top_cents is not None and price_cents > self.top_cents:
             faults = [
-                f'{show(price_cents)} lies above the ladder "{self.name}", which ends '
-                f"at {show(self.top_cents)}; add a row for higher prices."
+                f'{show(int(price_cents))} lies above the ladder "{self.name}", which '
+                f"ends at {show(self.top_cents)}; add a row for higher prices."
             ]
         raise_all(SpecError, faults)
+        return int(price_cents)

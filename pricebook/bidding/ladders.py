@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from pricebook.bidding.arguments import number_faults
 from pricebook.bidding.ladder import Ladder
-from pricebook.bidding.rows import Step
+from pricebook.bidding.written import of_rows
 from pricebook.errors import SpecError, nearest, raise_all
 
 TEN_PERCENT = Ladder(
@@ -46,7 +46,15 @@ PLAIN_STEPS = Ladder(
 LADDERS = {"1-2-5": TEN_PERCENT, TEN_PERCENT.name: TEN_PERCENT, "plain": PLAIN_STEPS}
 """The ladders that a name stands for."""
 
-LadderLike = Ladder | str | Sequence[int] | Sequence[tuple[int | None, int]]
+LadderLike = (
+    Ladder
+    | str
+    | Sequence[int]
+    | Sequence[tuple[int | None, int]]
+    | Sequence[tuple[int, int | None, int]]
+    | Sequence[Mapping[str, int | None]]
+    | Mapping[int | None, int]
+)
 
 
 def ladder_of(ladder: LadderLike) -> Ladder:
@@ -54,10 +62,12 @@ def ladder_of(ladder: LadderLike) -> Ladder:
 
     Parameters
     ----------
-    ladder : Ladder, str, sequence of pairs, or sequence of int
+    ladder : Ladder, str, mapping, or sequence of rows or of int
         A ladder; the name of one ("1-2-5", "plain"); rows (up to, step), the last
-        with None when it has no end; rows (from, step), the first from 0; or the
-        rungs themselves, rising. [cents]
+        with None when it has no end; rows (from, step), the first from 0; rows
+        (from, up to, step); mappings with `from`, `up_to` and `step`, the names also
+        with `_cents`; one mapping of up to: step; or the rungs themselves, rising.
+        [cents]
 
     Returns
     -------
@@ -75,6 +85,8 @@ def ladder_of(ladder: LadderLike) -> Ladder:
     55000
     >>> ladder_of([(0, 2_500), (50_000, 5_000)]).next_bid(50_000)
     55000
+    >>> ladder_of([(0, 50_000, 2_500), (50_000, None, 5_000)]).next_bid(50_000)
+    55000
     >>> ladder_of([100, 150, 225]).next_bid(150)
     225
     >>> ladder_of([100, 90])
@@ -89,30 +101,15 @@ def ladder_of(ladder: LadderLike) -> Ladder:
             hint = nearest(ladder, LADDERS)
             raise SpecError(f'ladder "{ladder}" is not known; {hint}')
         return LADDERS[ladder]
-    is_row = isinstance(ladder, Iterable) and not isinstance(ladder, Mapping)
-    rows = list(ladder) if is_row else []
+    given = ladder.items() if isinstance(ladder, Mapping) else ladder
+    rows = list(given) if isinstance(given, Iterable) else []
     if not rows:
         raise SpecError(
             f"a ladder is {ladder!r}; give a name, rows (up to, step), or rungs."
         )
     if all(isinstance(row, Iterable) for row in rows):
-        return _of_rows([_pair(row) for row in rows])
+        return of_rows(rows)
     return _of_rungs(rows)
-
-
-def _pair(row: object) -> Step:
-    pair = tuple(row) if isinstance(row, Iterable) else ()
-    if len(pair) == 2 and not isinstance(row, str):
-        return pair
-    raise SpecError(f"a row of a ladder is {row!r}; it must be (up to, step).")
-
-
-def _of_rows(rows: list[Step]) -> Ladder:
-    """Build from rows (up to, step), or rows (from, step) when the first is 0."""
-    if rows[0][0] == 0:
-        ends = [low for low, _ in rows[1:]]
-        rows = [(end, step) for end, (_, step) in zip([*ends, None], rows, strict=True)]
-    return Ladder("rows", tuple(rows))
 
 
 def _of_rungs(rungs: Sequence[object]) -> Ladder:
@@ -146,7 +143,7 @@ def next_bid(price_cents: int, ladder: LadderLike) -> int:
     ----------
     price_cents : int
         The standing bid, a rung of the ladder. [cents]
-    ladder : Ladder, str, sequence of pairs, or sequence of int
+    ladder : Ladder, str, mapping, or sequence of rows or of int
         The ladder, in any form that `ladder_of` reads. [cents]
 
     Returns
@@ -168,4 +165,4 @@ def next_bid(price_cents: int, ladder: LadderLike) -> int:
         ...
     pricebook.errors.SpecError: the bid of 510.00 is not on the ladder ...
     """
-    return ladder_of(ladder).next_bid(price_cents)
+    return int(ladder_of(ladder).next_bid(price_cents))

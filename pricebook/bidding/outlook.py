@@ -106,7 +106,7 @@ class Outlook:
             If the share is not between 0 and 1.
         """
         raise_all(SpecError, number_faults("share", share, above=0, below=1))
-        left = share * math.fsum(chance for _, chance in self.rungs)
+        left = float(share) * math.fsum(chance for _, chance in self.rungs)
         for price, chance in self.rungs:
             left -= chance
             if left <= 1e-15:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import cast
 
 from pricebook.bidding.arguments import number_faults
 
@@ -34,20 +35,27 @@ def row_faults(name: str, steps: Sequence[Step], first_cents: int) -> list[str]:
     >>> row_faults("plain", [(500, 25), (400, 50)], 0)
     ['ladder "plain", row 2 goes backwards: it ends at 400 cents, the row before ...']
     """
+    is_rows = isinstance(steps, Sequence) and not isinstance(steps, str | bytes)
+    if not is_rows or not all(_is_pair(row) for row in steps):
+        return [f'ladder "{name}" is {steps!r:.80}; give (up to, step) rows.']
     if not steps:
         return [f'ladder "{name}" has no rows; give (up to, step) rows.']
     found = number_faults("first_cents", first_cents, least=0, whole=True)
-    low = first_cents
+    low = 0 if found else int(first_cents)
     for row, (up_to, step) in enumerate(steps, 1):
         where = f'ladder "{name}", row {row}'
         faults = number_faults(f"{where}: step", step, above=0, whole=True)
         if up_to is not None:
             faults += _stretch_faults(where, low, up_to, step, bool(faults or found))
-            low = low if faults else up_to
+            low = low if faults else int(up_to)
         elif row < len(steps):
             faults.append(f"{where} has no end, so no row may follow it.")
         found += faults
     return found
+
+
+def _is_pair(row: object) -> bool:
+    return isinstance(row, Sequence) and not isinstance(row, str) and len(row) == 2
 
 
 def repeat_faults(
@@ -72,6 +80,9 @@ def repeat_faults(
     >>> repeat_faults("tens", [(100, 10), (1000, 100)], 0, 100)
     []
     """
+    faults = number_faults("repeats_from_cents", repeats_from_cents, whole=True)
+    if faults:
+        return faults
     top = steps[-1][0]
     ends = {first_cents, *(up_to for up_to, _ in steps[:-1])}
     if repeats_from_cents in ends and top == 10 * repeats_from_cents > 0:
@@ -87,8 +98,9 @@ def _stretch_faults(
 ) -> list[str]:
     """Say what is wrong with the end of one row."""
     faults = number_faults(f"{where}: up to", up_to, whole=True)
-    if faults or not isinstance(up_to, int):
+    if faults:
         return faults
+    up_to = int(cast("int", up_to))
     if up_to <= low:
         return [
             f"{where} goes backwards: it ends at {up_to} cents, the row before it at "

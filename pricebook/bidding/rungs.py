@@ -163,7 +163,7 @@ def rungs(
         "fixed": exactly so many bidders. "poisson": so many on average.
     opening : float, optional
         Opening bid, a rung: the lowest one unless given. Needed when the ladder
-        is not a row of rungs. [money]
+        starts from 0. [money]
 
     Returns
     -------
@@ -215,6 +215,8 @@ def _prices(
             )
         return ladder[list(ladder).index(opening) :]
     whole = ladder_of(cast("LadderLike", ladder))
+    if opening is None and whole.first_cents > 0:
+        opening = whole.first_cents
     if opening is None:
         raise SpecError(
             f'the ladder "{whole.name}" needs an opening bid; give one of its rungs.'
@@ -227,7 +229,7 @@ def _is_row(ladder: object) -> TypeGuard[Sequence[float]]:
     """Tell whether a ladder is written as its rungs."""
     if not isinstance(ladder, Sequence) or isinstance(ladder, str):
         return False
-    return not any(isinstance(rung, Sequence) for rung in ladder)
+    return not any(isinstance(rung, Sequence | Mapping) for rung in ladder)
 
 
 def expected_on_ladder(chances: dict[float | None, float]) -> float:

@@ -12,6 +12,10 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 
+DRAWS_MOST = 100_000_000
+"""As many prices as a computer of today holds at once. [-]"""
+
+
 def simulate(
     median: float,
     sigma: float,
@@ -28,7 +32,7 @@ def simulate(
     median, sigma, bidders, opening, crowd
         As for `expected_hammer`.
     draws : int
-        How many prices, 1 or more. [-]
+        How many prices, from 1 to 100,000,000. [-]
     seed : int
         Where chance starts; the same seed draws the same prices. [-]
 
@@ -57,7 +61,7 @@ def simulate(
 
     faults = room_faults(median, sigma) + crowd_faults(bidders, crowd)
     faults += number_faults("opening", opening, least=0)
-    faults += number_faults("draws", draws, least=1, whole=True)
+    faults += number_faults("draws", draws, least=1, most=DRAWS_MOST, whole=True)
     raise_all(SpecError, faults + number_faults("seed", seed, least=0, whole=True))
     chance = np.random.default_rng(int(seed))
     if crowd == "fixed":
