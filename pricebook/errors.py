@@ -6,7 +6,13 @@ carry many sentences, so that a file is reported in one go.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
+from decimal import Decimal
+from numbers import Integral, Real
+
+_MOST_SHOWN = 60
+"""A sentence quotes no more than this of what was found. [characters]"""
 
 
 class PricebookError(ValueError):
@@ -112,3 +118,61 @@ def nearest(word: str, known: Iterable[str]) -> str:
     if close:
         return f'did you mean "{close[0]}"?'
     return f"use one of {', '.join(names)}." if names else "none is known here."
+
+
+def finite(value: object) -> float | None:
+    """Return a number as a float, or None for anything that is no finite number.
+
+    Parameters
+    ----------
+    value : object
+        Any value; a truth value is no number.
+
+    Returns
+    -------
+    float or None
+        The number. [any unit]
+
+    Examples
+    --------
+    >>> finite(2), finite(Decimal("2.5")), finite(True), finite(math.inf), finite("2")
+    (2.0, 2.5, None, None, None)
+    """
+    if isinstance(value, bool) or not isinstance(value, (Real, Decimal)):
+        return None
+    try:
+        number = float(value)
+    except (OverflowError, ValueError):
+        return None
+    return number if math.isfinite(number) else None
+
+
+def shown(value: object) -> str:
+    """Print what was found, short enough for a sentence.
+
+    Parameters
+    ----------
+    value : object
+        Any value.
+
+    Returns
+    -------
+    str
+        The value as a person would write it; text stands in quotation marks.
+
+    Examples
+    --------
+    >>> shown(2.5), shown("two"), shown(None), shown(10**400)
+    ('2.5', '"two"', 'None', 'a number of more than 300 digits')
+    """
+    if isinstance(value, Integral) and finite(value) is None and value not in (0, 1):
+        return "a number of more than 300 digits"
+    if isinstance(value, str):
+        return f'"{_shortened(value)}"'
+    plain = isinstance(value, (Real, Decimal))
+    return _shortened(str(value) if plain else repr(value))
+
+
+def _shortened(text: str) -> str:
+    line = " ".join(text.split())
+    return line if len(line) <= _MOST_SHOWN else f"{line[:_MOST_SHOWN]}..."

@@ -9,7 +9,7 @@ import math
 import re
 from fractions import Fraction
 
-from pricebook.errors import UnitError
+from pricebook.errors import UnitError, finite, shown
 
 MM_PER_INCH = 25.4
 """Exact by definition (NIST SP 811, Appendix B)."""
@@ -17,8 +17,10 @@ MM_PER_INCH = 25.4
 _EXACT_MM_PER_INCH = Fraction(254, 10)
 _METRIC_MM = {"mm": 1, "cm": 10, "m": 1000}
 _NUMBER = r"[0-9]+(?:\.[0-9]+)?"
+_DASH = r"(?:\s+|-|\s+-\s+)"
+_MOST_LETTERS = 60
 _INCHES = (
-    rf"(?:(?P<whole>{_NUMBER})(?:(?:\s+|\s*-\s*)(?P<part>[0-9]+/[0-9]+))?"
+    rf"(?:(?P<whole>{_NUMBER})(?:{_DASH}(?P<part>[0-9]+/[0-9]+))?"
     r"|(?P<only>[0-9]+/[0-9]+))"
 )
 _INCH_UNIT = r"(?:in\.?|inch|inches|\"|″|”)"
@@ -26,7 +28,7 @@ _FOOT_UNIT = r"(?:ft\.?|foot|feet|'|′|’)"
 _METRIC = re.compile(rf"(?P<number>{_NUMBER})\s*(?P<unit>mm|cm|m)")
 _FEET = re.compile(
     rf"(?P<feet>{_NUMBER})\s*{_FOOT_UNIT}"
-    rf"(?:\s*-?\s*{_INCHES}\s*{_INCH_UNIT})?"
+    rf"(?:{_DASH}?{_INCHES}\s*{_INCH_UNIT})?"
 )
 _ONLY_INCHES = re.compile(rf"{_INCHES}\s*{_INCH_UNIT}")
 _BARE = re.compile(r"[0-9./\s-]*[0-9][0-9./\s-]*")
@@ -67,8 +69,12 @@ def read(text: str) -> float:
     pricebook.errors.UnitError: "603" has no unit; write 603 in or 603 mm.
     """
     if not isinstance(text, str):
-        raise UnitError(f'{text!r} is not a length; write it as text, "23 3/4 in".')
+        raise UnitError(
+            f'{shown(text)} is not a length; write it as text, "23 3/4 in".'
+        )
     plain = text.strip()
+    if len(plain) > _MOST_LETTERS:
+        raise UnitError(f"{shown(plain)} is too long for a length; write 23 3/4 in.")
     lower = plain.lower()
     if match := _METRIC.fullmatch(lower):
         exact = Fraction(match["number"]) * _METRIC_MM[match["unit"]]
@@ -157,13 +163,19 @@ def show(length_mm: float, unit: str = "in") -> str:
     >>> show(603.25, "in"), show(603.25, "mm"), show(0.2, "in")
     ('23 3/4 in', '603 mm', '0 in')
     """
-    if not (length_mm >= 0 and math.isfinite(length_mm)):
-        raise UnitError(f"{length_mm} mm cannot be printed; a length is 0 or more.")
-    exact = Fraction(repr(float(length_mm)))  # the decimal that it prints as
+    number = finite(length_mm)
+    if number is None or number < 0:
+        raise UnitError(
+            f"{shown(length_mm)} cannot be printed as a length; a length is a number "
+            "of mm, 0 or more."
+        )
+    if not isinstance(unit, str) or unit not in {"in", "mm"}:
+        raise UnitError(
+            f"{shown(unit)} is not a unit to print lengths in; use in or mm."
+        )
+    exact = Fraction(repr(number))  # the decimal that it prints as
     if unit == "mm":
         return f"{math.floor(exact + Fraction(1, 2))} mm"
-    if unit != "in":
-        raise UnitError(f'"{unit}" is not a unit to print lengths in; use in or mm.')
     sixteenths = math.floor(exact / _EXACT_MM_PER_INCH * 16 + Fraction(1, 2))
     whole, rest = divmod(sixteenths, 16)
     if rest == 0:

@@ -13,10 +13,11 @@ from fractions import Fraction
 from numbers import Integral, Real
 from typing import cast
 
-from pricebook.errors import MoneyError, UnitError
+from pricebook.errors import MoneyError, UnitError, shown
 
 Number = int | float | Decimal | Fraction
 
+_MOST_LETTERS = 60
 _AMOUNT = re.compile(
     r"(?:[$£€]\s?)?"
     r"(?P<units>[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)(?:\.(?P<part>[0-9]{1,2}))?"
@@ -52,11 +53,14 @@ def read(text: str) -> int:
     pricebook.errors.UnitError: "1.234" is not an amount of money; ...
     """
     if not isinstance(text, str):
-        raise UnitError(f'{text!r} is not an amount of money; write text, "45.00".')
-    match = _AMOUNT.fullmatch(text.strip())
-    if match is None:
         raise UnitError(
-            f'"{text.strip()}" is not an amount of money; write digits with at most '
+            f'{shown(text)} is not an amount of money; write text, "45.00".'
+        )
+    plain = text.strip()
+    match = _AMOUNT.fullmatch(plain)
+    if match is None or len(plain) > _MOST_LETTERS:
+        raise UnitError(
+            f"{shown(plain)} is not an amount of money; write digits with at most "
             "two decimals and no sign, such as 1,234.50 or 45."
         )
     units = int(match["units"].replace(",", ""))
@@ -78,12 +82,24 @@ def show(amount_cents: int, sign: str = "") -> str:
     str
         The amount; a negative one begins with a minus.
 
+    Raises
+    ------
+    MoneyError
+        If the amount is not in whole cents, or the sign is no text.
+
     Examples
     --------
     >>> show(123450), show(5, "$"), show(-1200)
     ('1,234.50', '$0.05', '-12.00')
     """
-    units, part = divmod(abs(amount_cents), 100)
+    if isinstance(amount_cents, bool) or not isinstance(amount_cents, Integral):
+        raise MoneyError(
+            f"{shown(amount_cents)} cannot be printed as money; an amount is whole "
+            "cents."
+        )
+    if not isinstance(sign, str):
+        raise MoneyError(f"{shown(sign)} is not a currency sign; give text.")
+    units, part = divmod(abs(int(amount_cents)), 100)
     minus = "-" if amount_cents < 0 else ""
     return f"{minus}{sign}{units:,}.{part:02d}"
 
@@ -214,8 +230,6 @@ def share_out(total_cents: int, weights: Iterable[Number]) -> tuple[int, ...]:
             f"{total_cents!r:.40} cents cannot be shared; it must be 0 or more, in "
             "whole cents."
         )
-    if isinstance(weights, (str, Mapping)) or not isinstance(weights, Iterable):
-        raise MoneyError(f"weights are {weights!r:.40}; give a row of numbers.")
     parts = whole_weights(weights)
     whole = sum(parts)
     if whole <= 0 or min(parts) < 0:
@@ -246,14 +260,21 @@ def whole_weights(weights: Iterable[Number]) -> list[int]:
     Raises
     ------
     MoneyError
-        If a weight is not a finite number.
+        If the weights are no row, or one of them is not a finite number.
 
     Examples
     --------
     >>> whole_weights([0.5, 0.25, 1]), whole_weights([60, 30, 10])
     ([2, 1, 4], [60, 30, 10])
     """
-    listed = list(weights)
+    if isinstance(weights, (str, bytes, Mapping)) or not isinstance(weights, Iterable):
+        raise MoneyError(f"weights are {shown(weights)}; give a row of numbers.")
+    try:
+        listed = list(weights)
+    except TypeError:
+        raise MoneyError(
+            f"weights are {shown(weights)}; give a row of numbers."
+        ) from None
     if all(type(weight) is int for weight in listed):
         return cast("list[int]", listed)
     exact_weights = [exact(weight) for weight in listed]

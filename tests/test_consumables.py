@@ -138,7 +138,7 @@ def test_a_countersink_that_is_none_is_refused(sizes, sentence):
         ((80, 150), "skips 100, 120"),
         ((150, 90), "grit 90 is not one that a bench keeps"),
         ((True, 60), "grit True is not one"),
-        (("80", 100), "grit '80' is not one"),
+        (("80", 100), 'grit "80" is not one'),
         ((80.0, 120), "grit 80.0 is not one"),
     ],
 )

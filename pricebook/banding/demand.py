@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from numbers import Integral, Real
+from numbers import Integral
+from typing import Any
 
-from pricebook.errors import LayoutError, raise_all
+from pricebook.errors import LayoutError, finite, raise_all, shown
 from pricebook.lengths import show
 
 PER_MM = 1_000_000
@@ -88,6 +89,7 @@ def read_demand(
         If a length, a price or a count makes no sense, or an edge is longer than
         every roll there is; one sentence for each.
     """
+    lengths_mm, rolls = _row("edges", lengths_mm), _row("rolls", rolls)
     called = [names[i] if names else f"edge {i + 1}" for i in range(len(lengths_mm))]
     faults = [_edge_fault(*pair) for pair in zip(called, lengths_mm, strict=True)]
     faults += [_roll_fault(i + 1, roll) for i, roll in enumerate(rolls)]
@@ -127,9 +129,18 @@ def _limit(roll: Sequence[float | None], edges: int) -> int:
 
 
 def _is_length(value: object) -> bool:
-    if isinstance(value, bool) or not isinstance(value, Real):
-        return False
-    return math.isfinite(value) and _units(float(value)) > 0
+    number = finite(value)
+    return number is not None and number < 1e9 and _units(number) > 0
+
+
+def _row(what: str, given: Sequence[Any]) -> list[Any]:
+    """Return what was given in a row as a list, or refuse it."""
+    try:
+        if not isinstance(given, (str, bytes, Mapping)):
+            return list(given)
+    except TypeError:
+        pass
+    raise LayoutError(f"{what} are {shown(given)}; give them in a row.")
 
 
 def _is_whole(value: object, least: int) -> bool:
@@ -140,23 +151,27 @@ def _is_whole(value: object, least: int) -> bool:
 def _edge_fault(name: str, length: object) -> str:
     if _is_length(length):
         return ""
-    return f"{name} is {length!r} mm long; a length to band is a number above 0."
+    return f"{name} is {shown(length)} mm long; a length to band is a number above 0."
 
 
 def _roll_fault(number: int, roll: Sequence[object]) -> str:
     where = f"roll {number}"
     if isinstance(roll, str) or not hasattr(roll, "__len__") or len(roll) not in {2, 3}:
-        return f"{where} is {roll!r}; give its length in mm and its price in cents."
+        return (
+            f"{where} is {shown(roll)}; give its length in mm and its price in cents."
+        )
     if not _is_length(roll[0]):
-        return f"{where} is {roll[0]!r} mm long; a roll's length is a number above 0."
+        return (
+            f"{where} is {shown(roll[0])} mm long; a roll's length is a number above 0."
+        )
     if not _is_whole(roll[1], 1):
         return (
-            f"{where} costs {roll[1]!r} cents; a price is a whole number of cents "
+            f"{where} costs {shown(roll[1])} cents; a price is a whole number of cents "
             "above 0."
         )
     if len(roll) > 2 and roll[2] is not None and not _is_whole(roll[2], 0):
         return (
-            f"{where} may be used {roll[2]!r} times at most; give a whole number, "
+            f"{where} may be used {shown(roll[2])} times at most; give a whole number, "
             "0 or more, or leave it out."
         )
     return ""

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
-import math
+from numbers import Real
+
+from pricebook.errors import finite, shown
+
+MOST = 1e6
+"""No piece of furniture measures more than this. [any unit]"""
 
 
 def is_number(amount: object) -> bool:
     """Tell whether a value is a finite number."""
-    real = isinstance(amount, (int, float)) and not isinstance(amount, bool)
-    return real and math.isfinite(amount)  # type: ignore[arg-type]
+    return isinstance(amount, Real) and finite(amount) is not None
 
 
 def not_above_zero(what: str, amount: float, unit: str) -> list[str]:
     """List the fault of a number that must be above 0."""
-    if is_number(amount) and amount > 0:
+    number = finite(amount)
+    if number is not None and 0 < number <= MOST:
         return []
-    return [f"{what} is {amount!r} {unit}; it must be a number above 0."]
+    limit = f" and at most {MOST:,.0f}" if number and number > MOST else ""
+    return [f"{what} is {shown(amount)} {unit}; it must be a number above 0{limit}."]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pricebook.cautions.checks import is_number, not_above_zero
-from pricebook.errors import SpecError, raise_all
+from pricebook.errors import SpecError, raise_all, shown
 
 N_PER_LBF = 4.4482216152605
 """Exact by definition (nist_sp_811)."""
@@ -39,7 +39,7 @@ def newtons(hardness_lbf: float) -> float:
     4493
     """
     raise_all(SpecError, not_above_zero("hardness", hardness_lbf, "lbf"))
-    return hardness_lbf * N_PER_LBF
+    return float(hardness_lbf) * N_PER_LBF
 
 
 def movement_mm(width_mm: float, coefficient: float, change_percent: float) -> float:
@@ -79,13 +79,13 @@ def movement_mm(width_mm: float, coefficient: float, change_percent: float) -> f
     faults = not_above_zero("width", width_mm, "mm")
     if not is_number(coefficient) or not 0 < coefficient < 0.01:
         faults.append(
-            f"coefficient is {coefficient!r}; it must be above 0 and below 0.01."
+            f"coefficient is {shown(coefficient)}; it must be above 0 and below 0.01."
         )
     most = _MOST_MOISTURE - _LEAST_MOISTURE
     if not is_number(change_percent) or abs(change_percent) > most:
         faults.append(
-            f"change of moisture is {change_percent!r}; the coefficients hold from 6 "
-            "to 14 %, so it must be at most 8 points."
+            f"change of moisture is {shown(change_percent)}; the coefficients hold "
+            "from 6 to 14 %, so it must be at most 8 points."
         )
     raise_all(SpecError, faults)
-    return width_mm * coefficient * change_percent
+    return float(width_mm) * float(coefficient) * float(change_percent)

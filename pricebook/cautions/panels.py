@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from pricebook.cautions.checks import is_number, not_above_zero
-from pricebook.errors import SpecError, raise_all
+from pricebook.errors import SpecError, raise_all, shown
 
 KG_PER_LB = 0.45359237
 """Exact by definition (nist_sp_811)."""
@@ -67,8 +67,10 @@ class Panel:
     @property
     def mass_kg(self) -> float:
         """Mass of all panels of this row [kg]."""
-        volume_m3 = self.along_mm * self.across_mm * self.thickness_mm / 1e9
-        return self.count * volume_m3 * self.density_kg_m3
+        face_m2 = float(self.along_mm) * float(self.across_mm) / 1e6
+        return (
+            self.count * face_m2 * float(self.thickness_mm) / 1e3 * self.density_kg_m3
+        )
 
 
 def panel_mass_kg(
@@ -124,6 +126,11 @@ def total_mass_kg(panels: Iterable[Panel]) -> float:
     float
         Mass without fittings, glue and finish. [kg]
 
+    Raises
+    ------
+    SpecError
+        If what is given is no row of panels.
+
     Examples
     --------
     >>> side = Panel(name="side", along_mm=1000, across_mm=500, thickness_mm=20,
@@ -131,7 +138,15 @@ def total_mass_kg(panels: Iterable[Panel]) -> float:
     >>> round(total_mass_kg([side]), 3)
     14.0
     """
-    return math.fsum(panel.mass_kg for panel in panels)
+    try:
+        rows = tuple(panels)
+    except TypeError:
+        raise SpecError(f"{shown(panels)} is not a row of panels.") from None
+    strange = [row for row in rows if not isinstance(row, Panel)]
+    raise_all(
+        SpecError, [f"{shown(row)} is not a panel; give panels." for row in strange]
+    )
+    return math.fsum(panel.mass_kg for panel in rows)
 
 
 def density_class(density_kg_m3: float) -> str:
@@ -202,6 +217,6 @@ def density_faults(density_kg_m3: float) -> list[str]:
     if is_number(density_kg_m3) and LEAST_KG_M3 <= density_kg_m3 <= MOST_KG_M3:
         return []
     return [
-        f"density is {density_kg_m3!r} kg/m3; no board for furniture is outside "
+        f"density is {shown(density_kg_m3)} kg/m3; no board for furniture is outside "
         f"{LEAST_KG_M3:.0f} to {MOST_KG_M3:.0f}: give kg/m3, not lb/ft3."
     ]

@@ -6,7 +6,7 @@ import math
 from datetime import date, datetime
 
 from pricebook.cautions.checks import not_above_zero
-from pricebook.errors import SpecError, nearest, raise_all
+from pricebook.errors import SpecError, nearest, raise_all, shown
 
 LEAST_HEIGHT_MM = 685.8
 """27 in, exactly; the rule prints 686 mm beside it."""
@@ -223,7 +223,7 @@ def _not_a_day(made_on: object) -> list[str]:
         date.fromisoformat(made_on)  # type: ignore[arg-type]
     except (TypeError, ValueError):
         return [
-            f"day of manufacture is {made_on!r}; the rule turns on it, so give a "
+            f"day of manufacture is {shown(made_on)}; the rule turns on it, so give a "
             "date such as 2024-01-31."
         ]
     return []
@@ -232,5 +232,5 @@ def _not_a_day(made_on: object) -> list[str]:
 def _not_a_kind(kind: object) -> list[str]:
     if isinstance(kind, str) and _squeezed(kind) in _KINDS:
         return []
-    hint = nearest(str(kind).lower(), _KINDS.values())
-    return [f'"{kind}" is not a kind of furniture known here; {hint}']
+    hint = nearest(shown(kind).lower(), _KINDS.values())
+    return [f"{shown(kind)} is not a kind of furniture known here; {hint}"]

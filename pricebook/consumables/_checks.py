@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+from numbers import Integral, Real
 
-from pricebook.errors import SpecError, UnitError, raise_all
+from pricebook.errors import SpecError, UnitError, finite, raise_all, shown
 
 M2_PER_SQ_FT = 0.3048**2
 """Exact by definition (NIST SP 811, Appendix B)."""
@@ -27,7 +28,7 @@ _UNITS = {
 def above_zero(**numbers: float) -> list[str]:
     """Return a sentence for each number that is not above 0."""
     return [
-        f"{_named(name)} is {value!r}; it must be a number above 0."
+        f"{_named(name)} is {shown(value)}; it must be a number above 0{_limit(value)}."
         for name, value in numbers.items()
         if not (_is_number(value) and 0 < value <= MOST)
     ]
@@ -36,7 +37,8 @@ def above_zero(**numbers: float) -> list[str]:
 def not_below_zero(**numbers: float) -> list[str]:
     """Return a sentence for each number that is below 0 or none."""
     return [
-        f"{_named(name)} is {value!r}; it must be a number, 0 or more."
+        f"{_named(name)} is {shown(value)}; it must be a number, 0 or "
+        f"more{_limit(value)}."
         for name, value in numbers.items()
         if not (_is_number(value) and 0 <= value <= MOST)
     ]
@@ -45,7 +47,8 @@ def not_below_zero(**numbers: float) -> list[str]:
 def at_least_one(**numbers: float) -> list[str]:
     """Return a sentence for each number that is below 1 or none."""
     return [
-        f"{_named(name)} is {value!r}; it must be a number, 1 or more."
+        f"{_named(name)} is {shown(value)}; it must be a number, 1 or "
+        f"more{_limit(value)}."
         for name, value in numbers.items()
         if not (_is_number(value) and 1 <= value <= MOST)
     ]
@@ -54,9 +57,12 @@ def at_least_one(**numbers: float) -> list[str]:
 def whole(**numbers: int) -> list[str]:
     """Return a sentence for each number that is no whole one from 0 up."""
     return [
-        f"{_named(name)} is {value!r}; it must be a whole number, 0 or more."
+        f"{_named(name)} is {shown(value)}; it must be a whole number, 0 or "
+        f"more{_limit(value)}."
         for name, value in numbers.items()
-        if not (isinstance(value, int) and _is_number(value) and 0 <= value <= MOST)
+        if not (
+            isinstance(value, Integral) and _is_number(value) and 0 <= value <= MOST
+        )
     ]
 
 
@@ -107,4 +113,9 @@ def _named(name: str) -> str:
 
 
 def _is_number(value: object) -> bool:
-    return isinstance(value, (int, float)) and not isinstance(value, bool)
+    return isinstance(value, Real) and finite(value) is not None
+
+
+def _limit(value: object) -> str:
+    number = finite(value)
+    return f" and at most {MOST:,.0f}" if number and number > MOST else ""

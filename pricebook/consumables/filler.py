@@ -68,7 +68,7 @@ def countersink_ml(head_mm: float, shank_mm: float, angle_deg: float) -> float:
     shank_mm : float
         Diameter of the shank hole, 0 for a full cone. [mm]
     angle_deg : float
-        Angle between the sides, above 0 and below 180. [degrees]
+        Angle between the sides, at least 1 and below 180. [degrees]
 
     Returns
     -------
@@ -96,12 +96,15 @@ def countersink_ml(head_mm: float, shank_mm: float, angle_deg: float) -> float:
         not_below_zero(shank_mm=shank_mm),
     )
     faults = []
-    if angle_deg >= 180:
-        faults.append(f"angle is {angle_deg:g} degrees; it must be below 180.")
+    if not 1 <= angle_deg < 180:
+        faults.append(
+            f"angle is {float(angle_deg):g} degrees; it must be below 180 and at "
+            "least 1."
+        )
     if head_mm <= shank_mm:
         faults.append(
-            f"head is {head_mm:g} mm and shank {shank_mm:g} mm; a countersink is "
-            "wider at the head."
+            f"head is {float(head_mm):g} mm and shank {float(shank_mm):g} mm; a "
+            "countersink is wider at the head."
         )
     refuse(faults)
     depth_mm = (head_mm - shank_mm) / (2 * math.tan(math.radians(angle_deg) / 2))

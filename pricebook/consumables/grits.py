@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from numbers import Integral
 
 from pricebook.consumables._checks import refuse
+from pricebook.errors import shown
 
 GRITS = (40, 60, 80, 100, 120, 150, 180, 220, 240, 320, 400, 600)
 """Grits that a furniture bench keeps (common practice, no source)."""
@@ -46,7 +48,7 @@ def grit_run(grits: Sequence[int], *, coarsest: int | None = None) -> tuple[int,
         ...
     pricebook.errors.SpecError: grit run 80-150 goes from 80 to 150 and skips 100, ...
     """
-    run = tuple(grits)
+    run = _as_run(grits)
     refuse(run_faults(run, coarsest))
     return run
 
@@ -86,6 +88,12 @@ def shortest_run(coarse: int, fine: int) -> tuple[int, ...]:
     return (*between, fine)
 
 
+def _as_run(grits: object) -> tuple[int, ...]:
+    if isinstance(grits, (str, bytes)) or not isinstance(grits, Iterable):
+        refuse([f"the grit run is {shown(grits)}; give grits in a row, as 120, 150."])
+    return tuple(grits)  # type: ignore[arg-type]
+
+
 def run_faults(run: Sequence[int], coarsest: int | None = None) -> list[str]:
     """Return a sentence for everything that keeps a run from being one."""
     if not run:
@@ -111,9 +119,9 @@ def grit_faults(grits: Iterable[int]) -> list[str]:
     """Return a sentence for each grit that no bench keeps."""
     kept = ", ".join(map(str, GRITS))
     return [
-        f"grit {grit!r} is not one that a bench keeps; use one of {kept}."
+        f"grit {shown(grit)} is not one that a bench keeps; use one of {kept}."
         for grit in grits
-        if not isinstance(grit, int) or grit not in GRITS
+        if not isinstance(grit, Integral) or grit not in GRITS
     ]
 
 

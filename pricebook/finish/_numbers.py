@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
-from pricebook.errors import SpecError, raise_all
+from pricebook.errors import SpecError, finite, raise_all, shown
 
 LEAST = 1e-6
 """What counts as more than 0 where 0 itself makes no sense. [any unit]"""
@@ -26,20 +25,14 @@ class Quantity:
     def faults(self, value: object, name: str = "") -> list[str]:
         """Return the sentence for a value that is none of this kind, or nothing."""
         label = name or self.name
-        if isinstance(value, bool) or not isinstance(value, (int, float, Fraction)):
-            return [f"{label} is {value!r}; it must be a number, {self.rule}."]
-        if self.least <= value <= self.most:
+        number = finite(value)
+        if number is None:
+            return [f"{label} is {shown(value)}; it must be a number, {self.rule}."]
+        if self.least <= number <= self.most:
             return []
         unit = f" {self.unit}" if self.unit else ""
-        return [f"{label} is {_shown(value)}{unit}; it must be {self.rule}."]
-
-
-def _shown(value: int | float | Fraction) -> str:
-    """Print a number briefly, however large it is."""
-    try:
-        return f"{float(value):.6g}"
-    except OverflowError:
-        return "too large a number"
+        most = f", at most {self.most:,.0f}" if number > self.most == MOST else ""
+        return [f"{label} is {number:.6g}{unit}; it must be {self.rule}{most}."]
 
 
 def positive(name: str, unit: str, most: float = MOST) -> Quantity:
@@ -60,9 +53,10 @@ SHARE = Quantity(
 )
 
 
-def check(*pairs: tuple[Quantity, object]) -> None:
-    """Refuse all values out of range at once."""
+def check(*pairs: tuple[Quantity, float]) -> tuple[float, ...]:
+    """Return the values as plain numbers, or refuse all out of range at once."""
     raise_all(SpecError, [f for kind, value in pairs for f in kind.faults(value)])
+    return tuple(float(value) for _, value in pairs)
 
 
 def share(name: str) -> Quantity:

@@ -77,8 +77,8 @@ def flakes_kg(cut_lb: float, alcohol_l: float) -> float:
         ...
     pricebook.errors.SpecError: cut is 7 lb; it must be more than 0 and at most 6 lb.
     """
-    check((CUT, cut_lb), (_ALCOHOL, alcohol_l))
-    return float(cut_lb * alcohol_l * KG_PER_LB / L_PER_US_GAL)
+    cut_lb, alcohol_l = check((CUT, cut_lb), (_ALCOHOL, alcohol_l))
+    return cut_lb * alcohol_l * KG_PER_LB / L_PER_US_GAL
 
 
 def mixed_l(cut_lb: float, alcohol_l: float) -> float:
@@ -111,8 +111,8 @@ def mixed_l(cut_lb: float, alcohol_l: float) -> float:
     >>> round(mixed_l(2, 1), 6), round(mixed_l(3, 1), 6)
     (1.2, 1.3)
     """
-    check((CUT, cut_lb), (_ALCOHOL, alcohol_l))
-    return float(alcohol_l * (1 + GAL_PER_LB * cut_lb))
+    cut_lb, alcohol_l = check((CUT, cut_lb), (_ALCOHOL, alcohol_l))
+    return alcohol_l * (1 + GAL_PER_LB * cut_lb)
 
 
 def batch(cut_lb: float, wanted_l: float) -> Batch:
@@ -146,13 +146,13 @@ def batch(cut_lb: float, wanted_l: float) -> Batch:
     >>> round(quart.flakes_kg * 1000, 1), round(quart.alcohol_l, 4)
     (189.0, 0.7886)
     """
-    check((CUT, cut_lb), (_MIXED, wanted_l))
+    cut_lb, wanted_l = check((CUT, cut_lb), (_MIXED, wanted_l))
     alcohol_l = wanted_l / (1 + GAL_PER_LB * cut_lb)
     return Batch(
-        cut_lb=float(cut_lb),
-        flakes_kg=float(cut_lb * alcohol_l * KG_PER_LB / L_PER_US_GAL),
-        alcohol_l=float(alcohol_l),
-        mixed_l=float(wanted_l),
+        cut_lb=cut_lb,
+        flakes_kg=cut_lb * alcohol_l * KG_PER_LB / L_PER_US_GAL,
+        alcohol_l=alcohol_l,
+        mixed_l=wanted_l,
     )
 
 
@@ -191,13 +191,13 @@ def dilute(from_cut: float, to_cut: float) -> float:
         ...
     pricebook.errors.SpecError: a 1-lb cut cannot be thinned to a 2-lb cut; ...
     """
-    check((CUT, from_cut), (CUT, to_cut))
+    from_cut, to_cut = check((CUT, from_cut), (CUT, to_cut))
     if to_cut > from_cut:
         raise SpecError(
             f"a {from_cut:g}-lb cut cannot be thinned to a {to_cut:g}-lb cut; "
             "alcohol only makes a cut lighter, so add flakes or mix a new batch."
         )
-    return float((from_cut / to_cut - 1) / (1 + GAL_PER_LB * from_cut))
+    return (from_cut / to_cut - 1) / (1 + GAL_PER_LB * from_cut)
 
 
 def cut_solids_share(cut_lb: float) -> float:
@@ -229,8 +229,8 @@ def cut_solids_share(cut_lb: float) -> float:
     >>> round(cut_solids_share(2), 4)
     0.1667
     """
-    check((CUT, cut_lb))
-    return float(GAL_PER_LB * cut_lb / (1 + GAL_PER_LB * cut_lb))
+    (cut_lb,) = check((CUT, cut_lb))
+    return GAL_PER_LB * cut_lb / (1 + GAL_PER_LB * cut_lb)
 
 
 def dye_ml(dose_ml_per_l: float, litres: float) -> float:
@@ -263,5 +263,5 @@ def dye_ml(dose_ml_per_l: float, litres: float) -> float:
     >>> dye_ml(12, 0.5)
     6.0
     """
-    check((_DOSE, dose_ml_per_l), (_LITRES, litres))
-    return float(dose_ml_per_l * litres)
+    dose_ml_per_l, litres = check((_DOSE, dose_ml_per_l), (_LITRES, litres))
+    return dose_ml_per_l * litres

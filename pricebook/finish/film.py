@@ -24,6 +24,7 @@ _WET_FILM = positive("wet film", "um")
 _AREA = from_zero("area", "m2")
 _FILM = from_zero("film", "um")
 _LOSS = from_zero("loss", "ml")
+_THINNER = from_zero("thinner", "parts")
 _COATS = Quantity("coats", "", 1, 1000, "1 or more")
 
 
@@ -65,8 +66,10 @@ def coverage_m2_per_l(
         ...
     pricebook.errors.SpecError: share on the work is 0; it must be a share above 0 ...
     """
-    check((SOLIDS, solids_share), (DRY_FILM, dry_film_um), (TRANSFER, transfer_share))
-    return float(M2_UM_PER_L * solids_share * transfer_share / dry_film_um)
+    solids, film_um, transfer = check(
+        (SOLIDS, solids_share), (DRY_FILM, dry_film_um), (TRANSFER, transfer_share)
+    )
+    return M2_UM_PER_L * solids * transfer / film_um
 
 
 def wet_film_um(spread_m2_per_l: float) -> float:
@@ -96,8 +99,8 @@ def wet_film_um(spread_m2_per_l: float) -> float:
     >>> wet_film_um(8)
     125.0
     """
-    check((SPREAD, spread_m2_per_l))
-    return float(M2_UM_PER_L / spread_m2_per_l)
+    (spread_m2_per_l,) = check((SPREAD, spread_m2_per_l))
+    return M2_UM_PER_L / spread_m2_per_l
 
 
 def dry_film_um(wet_film_um: float, solids_share: float) -> float:
@@ -129,8 +132,8 @@ def dry_film_um(wet_film_um: float, solids_share: float) -> float:
     >>> dry_film_um(125, 0.4)
     50.0
     """
-    check((_WET_FILM, wet_film_um), (SOLIDS, solids_share))
-    return float(wet_film_um * solids_share)
+    wet_um, solids = check((_WET_FILM, wet_film_um), (SOLIDS, solids_share))
+    return wet_um * solids
 
 
 def thinned_solids_share(solids_share: float, thinner_parts: float) -> float:
@@ -162,8 +165,8 @@ def thinned_solids_share(solids_share: float, thinner_parts: float) -> float:
     >>> round(thinned_solids_share(0.35, 0.10), 3)
     0.318
     """
-    check((SOLIDS, solids_share), (from_zero("thinner", "parts"), thinner_parts))
-    return float(solids_share / (1 + thinner_parts))
+    solids, parts = check((SOLIDS, solids_share), (_THINNER, thinner_parts))
+    return solids / (1 + parts)
 
 
 def mils(film_um: float) -> float:
@@ -193,8 +196,8 @@ def mils(film_um: float) -> float:
     >>> mils(50.8)
     2.0
     """
-    check((_FILM, film_um))
-    return float(film_um / UM_PER_MIL)
+    (film_um,) = check((_FILM, film_um))
+    return film_um / UM_PER_MIL
 
 
 def litres(
@@ -239,12 +242,11 @@ def litres(
     >>> round(litres(3.42, 3, 8.1, 0.65), 3)
     1.949
     """
-    check(
+    area_m2, times, spread, share, loss_ml = check(
         (_AREA, area_m2),
         (_COATS, coats),
         (SPREAD, spread_m2_per_l),
         (TRANSFER, share_on_work),
         (_LOSS, loss_ml),
     )
-    on_work = coats * area_m2 / (spread_m2_per_l * share_on_work)
-    return float(on_work + loss_ml / 1000)
+    return times * area_m2 / (spread * share) + loss_ml / 1000

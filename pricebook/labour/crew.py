@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
+from numbers import Real
 
-from pricebook.errors import SpecError, raise_all
+from pricebook.errors import SpecError, finite, raise_all, shown
 
 ONE_PERSON_M2 = 0.74322432
 """Largest sheet that one person lays: 8 square feet (common practice, no source)."""
@@ -49,17 +49,16 @@ def people_for(
     (2, 1)
     """
     faults = [
-        f"the sheet is {size!r} mm {way} the grain; it must be more than 0."
+        f"the sheet is {shown(size)} mm {way} the grain; it must be more than 0."
         for way, size in (("along", along_mm), ("across", across_mm))
-        if is_not_number(size) or size <= 0
+        if (number := finite(size)) is None or not 0 < number <= 1e6
     ]
     raise_all(SpecError, faults)
-    area_m2 = along_mm * across_mm / 1e6
+    area_m2 = float(along_mm) / 1e3 * float(across_mm) / 1e3
     longest_mm = max(along_mm, across_mm)
     return 2 if area_m2 > one_person_m2 or longest_mm > one_person_mm else 1
 
 
 def is_not_number(amount: object) -> bool:
     """Tell whether a value is none of the finite numbers."""
-    is_number = isinstance(amount, (int, float)) and not isinstance(amount, bool)
-    return not (is_number and math.isfinite(amount))  # type: ignore[arg-type]
+    return not isinstance(amount, Real) or finite(amount) is None

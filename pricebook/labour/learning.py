@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from numbers import Integral
 
-from pricebook.errors import SpecError, nearest
+from pricebook.errors import SpecError, finite, nearest, shown
 
 CONVENTIONS = ("unit", "cumulative average")
 """The two readings of one learning rate that textbooks teach."""
@@ -53,7 +54,7 @@ def unit_factor(n: int, rate: float, convention: str = "unit") -> float:
     0.6
     """
     _refuse_unknown(convention)
-    b = _exponent(n, rate)
+    n, b = _exponent(n, rate)
     if convention == "unit" or n == 1:
         return float(n**b)
     return float(n ** (b + 1) - (n - 1) ** (b + 1))
@@ -96,7 +97,7 @@ def total_factor(n: int, rate: float, convention: str) -> float:
     4.765
     """
     _refuse_unknown(convention)
-    b = _exponent(n, rate)
+    n, b = _exponent(n, rate)
     if convention == "unit":
         return math.fsum(k**b for k in range(1, n + 1))
     return float(n ** (b + 1))
@@ -143,24 +144,25 @@ class Learning:
         return total / self.pieces
 
 
-def _exponent(n: int, rate: float) -> float:
-    if isinstance(n, bool) or not isinstance(n, int) or not 1 <= n <= _MOST_UNITS:
+def _exponent(n: int, rate: float) -> tuple[int, float]:
+    whole = isinstance(n, Integral) and not isinstance(n, bool)
+    if not whole or not 1 <= n <= _MOST_UNITS:
         raise SpecError(
-            f"the number of like pieces is {n!r}; it must be a whole number from 1 "
-            f"to {_MOST_UNITS:,}."
+            f"the number of like pieces is {shown(n)}; it must be a whole number "
+            f"from 1 to {_MOST_UNITS:,}."
         )
-    is_number = isinstance(rate, (int, float)) and not isinstance(rate, bool)
-    if not is_number or not 0.5 <= rate <= 1:
+    share = finite(rate)
+    if share is None or not 0.5 <= share <= 1:
         raise SpecError(
-            f"the learning rate is {rate!r}; it is what is left of the time at each "
-            "doubling, from 0.5 to 1: write 80 % as 0.8."
+            f"the learning rate is {shown(rate)}; it is what is left of the time at "
+            "each doubling, from 0.5 to 1: write 80 % as 0.8."
         )
-    return math.log2(rate)
+    return int(n), math.log2(share)
 
 
 def _refuse_unknown(convention: str) -> None:
-    if convention not in CONVENTIONS:
+    if not isinstance(convention, str) or convention not in CONVENTIONS:
         raise SpecError(
-            f'"{convention}" is no convention for learning; '
-            f"{nearest(str(convention), CONVENTIONS)}"
+            f"{shown(convention)} is no convention for learning; "
+            f"{nearest(shown(convention), CONVENTIONS)}"
         )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from numbers import Real
 
-from pricebook.errors import LayoutError, nearest, raise_all
+from pricebook.errors import LayoutError, finite, nearest, raise_all, shown
+
+_LEAST_MM, _MOST_MM = 1e-6, 1e9
 
 MATCHES = (
     "running",
@@ -62,9 +63,9 @@ def leaves(width_mm: float, usable_mm: float, match: str) -> tuple[int, float]:
     ((4, 4.5), (4, 4.5))
     """
     faults = [_width_fault("the face", width_mm), _width_fault("a leaf", usable_mm)]
-    if match not in MATCHES:
-        hint = nearest(str(match), MATCHES)
-        faults.append(f'"{match}" is not a match of leaves; {hint}')
+    if not isinstance(match, str) or match not in MATCHES:
+        hint = nearest(shown(match), MATCHES)
+        faults.append(f"{shown(match)} is not a match of leaves; {hint}")
     raise_all(LayoutError, [fault for fault in faults if fault])
     count = how_many(float(width_mm), float(usable_mm), match)
     each = float(usable_mm) if match == "running" else float(width_mm) / count
@@ -106,7 +107,7 @@ def _ceil(ratio: float) -> int:
 
 
 def _width_fault(what: str, width: object) -> str:
-    number = isinstance(width, Real) and not isinstance(width, bool)
-    if number and math.isfinite(width) and width > 0:  # type: ignore[arg-type, operator]
+    number = finite(width)
+    if number is not None and _LEAST_MM <= number <= _MOST_MM:
         return ""
-    return f"{what} is {width!r} mm wide; a width is a number above 0."
+    return f"{what} is {shown(width)} mm wide; a width is a number above 0."
