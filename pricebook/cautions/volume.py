@@ -108,6 +108,7 @@ def enclosed_volume_l(
 
 def _sizes(what: str, rows: Iterable[Any]) -> list[tuple[float, float, float]]:
     """Return rows of three sizes each, or refuse what is none."""
+    found: list[Any]
     try:
         found = [rows] if isinstance(rows, (str, bytes)) else list(rows)
     except TypeError:
