@@ -5,13 +5,16 @@ whole numbers in every way that cuts from edge to edge allow.
 """
 
 from dataclasses import replace
+from datetime import date
 from functools import cache
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pricebook.veneer import check, fit
+from pricebook.rates import Sheet
+from pricebook.takeoff import Face
+from pricebook.veneer import check, fit, lay_out
 from pricebook.veneer.columns import coarser
 from pricebook.veneer.model import Problem
 from pricebook.veneer.reading import blocks_of, read_sheets
@@ -143,6 +146,54 @@ def test_a_bound_in_coarser_units_never_exceeds_brute_force(parts, sheets, unit)
         rough = Search(replace(rounded, blocks=blocks))
         rough.run()
         assert rough.bound <= expected
+
+
+def face(number, along, across, count):
+    return Face(
+        name=f"face {number}", piece="box", group="faces", along_mm=along,
+        across_mm=across, count=count, overhang_mm=0, veneer="show", species="walnut",
+    )  # fmt: skip
+
+
+def sheet_row(number, along, across, price, value, on_hand, to_buy):
+    return Sheet(
+        key=f"row {number}", dated=date(2026, 1, 5), source="invented",
+        species="walnut", form="backed", veneer="show", along_mm=along,
+        across_mm=across, price_cents=price, value_cents=value, on_hand=on_hand,
+        to_buy=to_buy,
+    )  # fmt: skip
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(2, 6), st.integers(2, 6), st.integers(1, 2)),
+        min_size=1,
+        max_size=3,
+    ).filter(lambda rows: sum(n for *_, n in rows) <= 5),
+    st.lists(
+        st.tuples(
+            st.integers(5, 8), st.integers(5, 8), st.integers(2, 9), st.integers(1, 9),
+            st.integers(0, 2), st.booleans(),
+        ),
+        min_size=1, max_size=3,
+    ),
+)  # fmt: skip
+@settings(max_examples=40, deadline=None)
+def test_cash_first_and_then_the_rack_is_what_brute_force_finds(rows, offered):
+    """The brute force sums one number: the price times 1,000, or the rack's value."""
+    sheets = [(a, c, 1000 * price) for a, c, price, _, _, buy in offered if buy]
+    sheets += [(a, c, value, n) for a, c, _, value, n, _ in offered]
+    fitting = least_cost([(a, c, n) for a, c, n in rows], sheets)
+    faces = [face(number, *row) for number, row in enumerate(rows)]
+    stock = [sheet_row(number, *row) for number, row in enumerate(offered)]
+    if fitting is None:
+        with pytest.raises(ValueError, match="sheet"):
+            lay_out(faces, stock)
+        return
+    layout = lay_out(faces, stock)
+    cash, value = divmod(fitting, 1000)
+    assert (layout.cash_cents, layout.cost_cents) == (cash, cash + value)
+    assert layout.proven
 
 
 def test_brute_force_itself_knows_a_plan_that_no_edge_to_edge_cut_frees():

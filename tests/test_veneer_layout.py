@@ -144,6 +144,24 @@ def test_the_rack_is_used_first_at_its_value_and_no_further_than_it_goes():
     assert (layout.cost_cents, layout.cash_cents) == (300, 0)
 
 
+def test_nothing_is_bought_while_the_rack_suffices_though_it_is_worth_more():
+    """Two rests of the rack, worth 150 together, against one sheet to buy at 100."""
+    rest = sheet("rest", 48, 48, 9000, on_hand=2, value_cents=7500, to_buy=False)
+    layout = lay_out([face("top", 40, 40, 2)], [rest, MIDDLE])
+    assert (layout.cash_cents, layout.cost_cents) == (0, 15000)
+    assert layout.proven
+    assert layout.verdict == "least possible purchase, then least from the rack, proven"
+
+
+def test_of_purchases_that_cost_the_same_the_one_that_spares_the_rack_is_taken():
+    """A face alone needs the 100 sheet; two small ones fit it or a rest worth 30."""
+    rest = sheet("rest", 48, 48, 9000, on_hand=1, value_cents=3000, to_buy=False)
+    faces = [face("top", 90, 30), face("shelf", 90, 15)]
+    layout = lay_out(faces, [rest, MIDDLE])
+    assert (layout.cash_cents, layout.cost_cents) == (10000, 10000)
+    assert layout.proven
+
+
 def test_too_little_in_the_rack_is_refused_by_name():
     rack = replace(MIDDLE, on_hand=1, value_cents=100, to_buy=False)
     with pytest.raises(LayoutError, match=r'"side" of "chest" would be left over'):

@@ -15,10 +15,8 @@ MOST_KEPT = 128
 MOST_STEPS = 20_000
 """Beyond so many sets of sheets to rule out, a new search is quicker."""
 
-_Offer = tuple[Sheet, bool]
-"""A row of the price book, and whether its sheets lie in the rack."""
-
-_Shape = tuple[tuple[float, float, float | None, int | None], ...]
+_Shape = tuple[tuple[float, float, float | None], ...]
+"""Sizes of sheets, and where the figure's centre line runs."""
 
 
 _KEPT: dict[object, Layout] = {}
@@ -108,7 +106,9 @@ class Layouts:
     found is such a set, and every proven bound rules sets out: a set that costs
     less than the bound at the prices of its proof does not hold the faces. Where
     these rule out every set that is cheaper, or as cheap with fewer sheets, at
-    new prices, the cheapest known layout is proven for them without a search.
+    new prices, the cheapest known layout is proven for them without a search. Where
+    sheets lie in the rack the least to pay comes first, so that one sum of prices
+    no longer ranks the plans: then each is laid out by itself.
     """
 
     def __init__(
@@ -139,12 +139,14 @@ class Layouts:
         LayoutError
             If a face fits none of the sheets.
         """
-        offers = sorted(_offers(stock), key=_order)
         faces = tuple(replace(face, species=species) for face in self._faces)
+        if any(sheet.on_hand for sheet in stock):
+            return self._laid(faces, stock)
+        offers = sorted((sheet for sheet in stock if sheet.to_buy), key=_order)
         known = self._known.setdefault(tuple(map(_shape, offers)), [])
-        prices = tuple(map(_price_cents, offers))
+        prices = tuple(sheet.price_cents for sheet in offers)
         found = next((one for one in known if _in_step(one.prices, prices)), None)
-        best = found or _cheapest_of(known, prices, list(map(_most, offers)))
+        best = found or _cheapest_of(known, prices)
         if best is None:
             best = found = self._solved(faces, offers)
             known.append(best)
@@ -152,64 +154,38 @@ class Layouts:
         sheets = tuple(_dressed(best, offers, faces))
         return Layout(sheets=sheets, least_possible_cents=least)
 
-    def _solved(self, faces: tuple[Face, ...], offers: Sequence[_Offer]) -> _Solved:
-        rows = {sheet.key: sheet for sheet, _ in offers}
-        layout = laid(
-            faces,
-            tuple(rows.values()),
-            smallest_mm=self._smallest_mm,
-            stages=self._stages,
-        )
-        keys = [(sheet.key, rack) for sheet, rack in offers]
-        places = tuple(keys.index((p.sheet.key, p.from_rack)) for p in layout.sheets)
+    def _solved(self, faces: tuple[Face, ...], offers: Sequence[Sheet]) -> _Solved:
+        layout = self._laid(faces, offers)
+        keys = [sheet.key for sheet in offers]
+        places = tuple(keys.index(plan.sheet.key) for plan in layout.sheets)
         return _Solved(
-            prices=tuple(map(_price_cents, offers)),
+            prices=tuple(sheet.price_cents for sheet in offers),
             counts=tuple(places.count(place) for place in range(len(offers))),
             faces=faces,
             places=places,
             layout=layout,
         )
 
-
-def _offers(stock: Sequence[Sheet]) -> Iterator[_Offer]:
-    for sheet in stock:
-        if sheet.on_hand:
-            yield sheet, True
-        if sheet.to_buy:
-            yield sheet, False
+    def _laid(self, faces: tuple[Face, ...], stock: Sequence[Sheet]) -> Layout:
+        return laid(
+            faces, tuple(stock), smallest_mm=self._smallest_mm, stages=self._stages
+        )
 
 
-def _shape(offer: _Offer) -> tuple[float, float, float | None, int | None]:
-    sheet, _ = offer
-    return sheet.along_mm, sheet.across_mm, sheet.figure_centre_mm, _most(offer)
+def _shape(sheet: Sheet) -> tuple[float, float, float | None]:
+    return sheet.along_mm, sheet.across_mm, sheet.figure_centre_mm
 
 
-def _most(offer: _Offer) -> int | None:
-    sheet, rack = offer
-    return sheet.on_hand if rack else None
-
-
-def _price_cents(offer: _Offer) -> int:
-    """Return what a sheet counts for in a layout; nothing is quite free."""
-    sheet, rack = offer
-    return (sheet.value_cents or 1) if rack else sheet.price_cents
-
-
-def _order(offer: _Offer) -> tuple[float, float, float, bool, int, str]:
-    sheet, rack = offer
+def _order(sheet: Sheet) -> tuple[float, float, float, int, str]:
     centre = sheet.figure_centre_mm or 0.0
-    return (
-        sheet.along_mm, sheet.across_mm, centre, rack, _price_cents(offer), sheet.key
-    )  # fmt: skip
+    return (sheet.along_mm, sheet.across_mm, centre, sheet.price_cents, sheet.key)
 
 
 def _cost(counts: Sequence[int], prices: Sequence[int]) -> int:
     return sum(n * price for n, price in zip(counts, prices, strict=True))
 
 
-def _cheapest_of(
-    known: Sequence[_Solved], prices: tuple[int, ...], most: Sequence[int | None]
-) -> _Solved | None:
+def _cheapest_of(known: Sequence[_Solved], prices: tuple[int, ...]) -> _Solved | None:
     """Return the known layout that is proven cheapest, or None."""
     if not known:
         return None
@@ -219,23 +195,20 @@ def _cheapest_of(
 
     best = min(known, key=lambda one: rank(one.counts))
     bar = rank(best.counts)
-    for step, counts in enumerate(_up_to(bar[0], prices, most)):
+    for step, counts in enumerate(_up_to(bar[0], prices)):
         if step > MOST_STEPS or (rank(counts) < bar and _may_hold(counts, known)):
             return None
     return best
 
 
-def _up_to(
-    cost_cents: int, prices: Sequence[int], most: Sequence[int | None]
-) -> Iterator[tuple[int, ...]]:
+def _up_to(cost_cents: int, prices: Sequence[int]) -> Iterator[tuple[int, ...]]:
     """Yield every set of sheets that costs no more than an amount."""
     if not prices:
         yield ()
         return
-    top = cost_cents // prices[0]
-    for count in range(1 + (top if most[0] is None else min(top, most[0]))):
+    for count in range(1 + cost_cents // prices[0]):
         left = cost_cents - count * prices[0]
-        for rest in _up_to(left, prices[1:], most[1:]):
+        for rest in _up_to(left, prices[1:]):
             yield (count, *rest)
 
 
@@ -251,13 +224,13 @@ def _may_hold(counts: Sequence[int], known: Sequence[_Solved]) -> bool:
 
 
 def _dressed(
-    solved: _Solved, offers: Sequence[_Offer], faces: Sequence[Face]
+    solved: _Solved, offers: Sequence[Sheet], faces: Sequence[Face]
 ) -> Iterator[SheetPlan]:
     """Yield the same sheets in another wood at other prices."""
     new = dict(zip(solved.faces, faces, strict=True))
     for plan, place in zip(solved.layout.sheets, solved.places, strict=True):
         placed = tuple(replace(one, face=new[one.face]) for one in plan.placed)
-        yield replace(plan, sheet=offers[place][0], placed=placed)
+        yield replace(plan, sheet=offers[place], placed=placed)
 
 
 def joined(first: Layout, second: Layout) -> Layout:
@@ -277,4 +250,5 @@ def joined(first: Layout, second: Layout) -> Layout:
     return Layout(
         sheets=tuple(replace(p, number=n) for n, p in enumerate(plans, start=1)),
         least_possible_cents=first.least_possible_cents + second.least_possible_cents,
+        least_rack_cents=first.least_rack_cents + second.least_rack_cents,
     )

@@ -16,7 +16,7 @@ from pricebook.errors import LayoutError
 from pricebook.veneer.evolving import worth
 from pricebook.veneer.model import Pattern, Problem, Stock
 from pricebook.veneer.search import Progress
-from pricebook.veneer.solving import Name, solve
+from pricebook.veneer.solving import Name, NoPlanError, solve
 
 _Spot = tuple[int, int, int, int]
 """Offsets along and across, sizes along and across."""
@@ -84,7 +84,7 @@ def solve_centred(
         if best and worth(best, problem)[0] <= bound:
             break
     if best is None:
-        raise LayoutError(
+        raise NoPlanError(
             f"no plan was found with {name(problem.blocks[centred[0]])} centred on "
             "the figure; allow more sheets, or do without centring."
         )

@@ -24,6 +24,7 @@ from pricebook.veneer.face_units import (
 from pricebook.veneer.fitting import sheet_cuts
 from pricebook.veneer.model import Block, Fit, Pattern, Placement, Problem
 from pricebook.veneer.plan import PlacedFace, Rest, SheetCut, SheetPlan
+from pricebook.veneer.rack import solve_rack_first
 from pricebook.veneer.reading import refuse_misfits
 from pricebook.veneer.search import Progress
 
@@ -124,7 +125,7 @@ class FaceBlocks:
 
     def solve(
         self, before: int, smallest_mm: float, progress: Progress | None
-    ) -> tuple[list[SheetPlan], int]:
+    ) -> tuple[list[SheetPlan], int, int]:
         """Lay the faces out, check the plan, and give faces and sheets their names.
 
         Parameters
@@ -138,23 +139,29 @@ class FaceBlocks:
 
         Returns
         -------
-        (list of SheetPlan, int)
-            The sheets, and the least possible cost. [cents]
+        (list of SheetPlan, int, int)
+            The sheets, the least to pay for any plan, and the least taken from
+            the rack by one that pays no more. [cents]
         """
-        plan, bound = solve_centred(
-            self.problem, self._centred(), self._centres(), self.name, progress
+
+        def solver(problem: Problem) -> tuple[list[Pattern], int]:
+            return solve_centred(
+                problem, self._centred(), self._centres(), self.name, progress
+            )
+
+        found = solve_rack_first(
+            self.problem, [rack for _, rack in self.offers], solver
         )
-        plan = self._rack_first(plan)
-        cost = sum(self.problem.stocks[pattern.stock].price for pattern in plan)
+        plan = self._rack_first(found.plan)
         self._check(plan)
         sheets = [
             self._sheet_plan(pattern, number, before, smallest_mm)
             for number, pattern in enumerate(plan)
         ]
-        return numbered(sheets), min(bound, cost)
+        return numbered(sheets), found.least_cash_cents, found.least_value_cents
 
     def _rack_first(self, plan: Sequence[Pattern]) -> list[Pattern]:
-        """Take a sheet from the rack instead of buying one, where it costs no more."""
+        """Take a sheet from the rack instead of buying one of the same size."""
         used = Counter(pattern.stock for pattern in plan)
         done = []
         for pattern in plan:
@@ -168,9 +175,11 @@ class FaceBlocks:
         if own.most is not None:
             used[stock] -= 1
             return stock
+        centres = self._centres()
         for number, kind in enumerate(self.problem.stocks):
             same = (kind.along, kind.across) == (own.along, own.across)
-            if same and used[number] < (kind.most or 0) and kind.price <= own.price:
+            same = same and centres[number] == centres[stock]
+            if same and used[number] < (kind.most or 0):
                 return number
         return stock
 

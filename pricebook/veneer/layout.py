@@ -71,9 +71,9 @@ def lay_out(
 
     Notes
     -----
-    A sheet in the rack counts at its value, one to buy at its price; of two plans
-    that cost the same the one that buys fewer sheets is taken, then the one with
-    fewer sheets, then the one with the largest rest. Show and backing veneer, and
+    Sheets in the rack come first: the plan that pays the least for sheets is taken;
+    of those the one that takes the least value from the rack, then the one with the
+    fewest sheets, then the one with the largest rest. Show and backing veneer, and
     each species, are laid out apart. The strip of a matched run belongs to the run
     alone. A centred face lies with its centre line on the centre line of the
     sheet's figure; it is never turned.
@@ -92,9 +92,14 @@ def lay_out(
             faults += error.faults
     raise_all(LayoutError, faults)
     plans: list[SheetPlan] = []
-    least = 0
+    cash, rack = 0, 0
     for problem in problems:
-        found, bound = problem.solve(len(plans), smallest_mm, progress)
+        found, least_cash, least_value = problem.solve(
+            len(plans), smallest_mm, progress
+        )
         plans += found
-        least += bound
-    return Layout(sheets=tuple(plans), least_possible_cents=least)
+        cash += least_cash
+        rack += least_value
+    return Layout(
+        sheets=tuple(plans), least_possible_cents=cash + rack, least_rack_cents=rack
+    )

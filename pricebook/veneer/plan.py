@@ -142,11 +142,16 @@ class Layout:
     sheets : tuple of SheetPlan
         The sheets, numbered.
     least_possible_cents : int
-        What any plan costs at the least. [cents]
+        What any plan costs at the least that pays no more for sheets: the least to
+        pay, and `least_rack_cents`. [cents]
+    least_rack_cents : int
+        The value that a plan which pays no more takes from the rack at the least;
+        0 as long as the least to pay is not proven. [cents]
     """
 
     sheets: tuple[SheetPlan, ...]
     least_possible_cents: int
+    least_rack_cents: int = 0
 
     @property
     def cost_cents(self) -> int:
@@ -159,17 +164,35 @@ class Layout:
         return sum(p.sheet.price_cents for p in self.sheets if not p.from_rack)
 
     @property
+    def least_cash_cents(self) -> int:
+        """What any plan pays for sheets at the least. [cents]."""
+        return self.least_possible_cents - self.least_rack_cents
+
+    @property
     def proven(self) -> bool:
-        """Whether no plan can cost less."""
+        """Whether no plan can cost less: less to pay, or as much and less rack."""
         return self.cost_cents == self.least_possible_cents
 
     @property
     def verdict(self) -> str:
         """How close the plan is to the least possible cost, in words."""
+        if all(not plan.from_rack for plan in self.sheets):
+            if self.proven:
+                return "least possible cost, proven"
+            return _within(self.cost_cents, self.least_possible_cents)
+        if self.cash_cents > self.least_cash_cents:
+            return f"{_within(self.cash_cents, self.least_cash_cents)} purchase"
         if self.proven:
-            return "least possible cost, proven"
-        over = self.cost_cents / self.least_possible_cents - 1
-        return f"within {math.ceil(over * 1000) / 10:g} % of the least possible"
+            return "least possible purchase, then least from the rack, proven"
+        return "least possible purchase, proven; the least from the rack is not proven"
+
+
+def _within(cents: int, least_cents: int) -> str:
+    """Say by how much an amount is above the least possible."""
+    if not least_cents:
+        return "no proof yet of the least possible"
+    over = math.ceil((cents / least_cents - 1) * 1000) / 10
+    return f"within {over:g} % of the least possible"
 
 
 def cut_list(layout: Layout, lengths: str) -> tuple[str, ...]:

@@ -14,6 +14,10 @@ from pricebook.veneer.whole_units import Reduced, reduce_units
 Name = Callable[[Block], str]
 
 
+class NoPlanError(LayoutError):
+    """No plan was found that holds everything, though there may be one."""
+
+
 def solve(
     problem: Problem, progress: Progress | None = None, name: Name = part_name
 ) -> tuple[list[Pattern], int]:
@@ -46,7 +50,8 @@ def solve(
     except NoRoomError as error:
         left_over = error.left_over
     if search.best is None:
-        raise LayoutError(_refusal(problem, reduced, left_over, name))
+        refusal = LayoutError if left_over else NoPlanError
+        raise refusal(_refusal(problem, reduced, left_over, name))
     return reduced.restore(search.best), min(search.bound, search.cost)
 
 
