@@ -5,7 +5,7 @@ import math
 import subprocess
 import sys
 import time
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 import numpy as np
@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pricebook import bidding, price
+from pricebook import bidding, price, proceeds
 from pricebook.errors import MoneyError, PricebookError, SpecError
 from pricebook.price import Comparable, PieceCosts, PricePolicy, advise_price
 
@@ -597,3 +597,164 @@ def test_advice_loads_no_slow_library():
     )
 
     assert done.stdout.strip() == "set()"
+
+
+# --- a treasurer with a calculator -----------------------------------------------
+
+SPLIT = [
+    {"kind": "premium", "share": 0.10},
+    {"kind": "sales_tax", "payee": "state", "rate": 0.0725,
+     "base": "hammer_plus_premium"},
+    {"kind": "card_fee", "payee": "card processor", "rate": 0.029, "fixed_cents": 30},
+    {"kind": "repay", "payee": "maker", "cost_cents": 7_200, "cap_cents": 6_000},
+    {"kind": "share", "payee": "venue", "share": 0.2, "of": "left",
+     "floor_cents": 1_000, "cap_cents": 3_000},
+    {"kind": "rest", "payee": "charity"},
+]  # fmt: skip
+
+
+def by_hand(hammer):
+    """Return (charity, charity and maker) of SPLIT, worked out line by line."""
+
+    def cents(amount):
+        return int(amount.quantize(Decimal(1), ROUND_HALF_UP))
+
+    gross = hammer + cents(Decimal(hammer) / 10)
+    tax = cents(gross * Decimal("0.0725"))
+    left = gross + tax
+    paid = {}
+    card = cents((gross + tax) * Decimal("0.029")) + 30 if hammer else 0
+    for name, claim in (("tax", tax), ("card", card), ("maker", 6_000)):
+        paid[name] = min(claim, left)
+        left -= paid[name]
+    venue = min(max(cents(left * Decimal("0.2")), 1_000), 3_000, left)
+    return left - venue, left - venue + paid["maker"]
+
+
+def split_advice(**wishes):
+    def left(hammer):
+        done = proceeds.split(hammer, SPLIT).amounts
+        return done["charity"] + done["maker"]
+
+    return advice(
+        policy(wanted_net_cents=15_000),
+        net_of=proceeds.net_to_charity(SPLIT),
+        left_of=left,
+        **wishes,
+    )
+
+
+def test_break_evens_of_a_split_leave_the_sum_when_worked_out_by_hand():
+    found = split_advice().break_even
+
+    sums = {"cash repaid": 9_000, "used up": 7_200, "full cost": 21_500}
+    for name, wanted in sums.items():
+        price_cents = found[name].cents
+        assert by_hand(price_cents)[1] >= wanted > by_hand(price_cents - 1)[1]
+    price_cents = found["wanted net"].cents
+    assert by_hand(price_cents)[0] >= 15_000 > by_hand(price_cents - 1)[0]
+
+
+def test_pay_by_the_hour_can_be_worked_out_from_its_own_sentence():
+    found = split_advice(costs=PieceCosts(9_000, 7_200, 21_500, 6.4372))
+
+    middle = found.outlook.quantile(0.5)
+    left = by_hand(middle)[1]
+    reason = found.pay_per_hour.reason
+    assert f"{left / 100:,.2f} after what others take" in reason
+    assert "over 6.44 hours" in reason
+    assert found.pay_per_hour.cents == round((left - 7_200) / 6.44)
+
+
+def test_the_estimate_says_how_many_really_stay_below():
+    found = advice()
+    rungs = dict(found.outlook.rungs)
+    for figure in (found.estimate_low, found.estimate_high):
+        below = sum(chance for rung, chance in rungs.items() if rung <= figure.cents)
+        share = 100 * below / sum(rungs.values())
+        assert f"; {share:.0f} % do" in figure.reason
+
+
+def test_the_opening_bid_says_what_it_costs_in_sales():
+    found = advice(policy(bidders=3, cost_sigma=None))
+
+    # a Poisson crowd of 3: nobody comes with chance e^-3 = 4.98 %
+    assert "bidding from nothing would sell 95 % of such lots" in (
+        found.opening_bid.reason
+    )
+    assert f"from here it sells {100 * found.chance_of_sale.share:.0f} %" in (
+        found.opening_bid.reason
+    )
+
+
+def test_one_bidder_and_one_sale_are_named_in_the_singular():
+    found = advice(policy(bidders=1), comparables=SALES[:1])
+
+    assert "with 1 likely bidder and" in found.chance_of_sale.reason
+    assert found.fair_market_value.reason.startswith("The price of 1 comparable sale")
+    crowd = policy(bidders=1, crowd="fixed")
+    assert "exactly 1 bidder and" in advice(crowd).chance_of_sale.reason
+
+
+def test_prices_brought_to_the_day_are_said_to_be():
+    assert "and to that day" not in advice().fair_market_value.reason
+    rising = advice(policy(yearly_change=0.03))
+    assert "condition and to that day" in rising.fair_market_value.reason
+
+
+def test_a_warning_names_what_the_advice_really_leans_on():
+    def leaning(rules=None, **wishes):
+        return " ".join(advice(rules, comparables=SALES[:2], **wishes).warnings)
+
+    no_cost = policy(cost_sigma=None)
+    assert "leans on what this one cost." in leaning()
+    assert "leans on the retail price of a new piece." in leaning(
+        no_cost, retail_cents=42_000
+    )
+    assert "leans" not in leaning(no_cost)
+
+
+def test_a_reserve_too_high_may_cost_nothing_where_the_median_is_unsure():
+    found = advice(
+        policy(bidders=1, crowd="fixed", unsold_value_cents=6_000, cost_sigma=None),
+        comparables=[],
+        retail_cents=42_000,
+    ).reserve_too_high
+
+    assert found.cents <= 0
+    assert "keep bidders away" in found.reason
+
+
+@pytest.mark.parametrize(
+    ("wishes", "match"),
+    [
+        ({"net_of": True}, "net_of is True; give a function"),
+        ({"left_of": 5}, "left_of is 5; give a function"),
+        ({"comparables": None}, "comparable 1 is None"),
+        ({"rules": "cheap"}, "policy is 'cheap'; give a PricePolicy"),
+        ({"costs": "dear"}, "costs are 'dear'; give a cost sheet"),
+    ],
+)
+def test_arguments_that_are_something_else_are_refused(wishes, match):
+    with pytest.raises(SpecError, match=match):
+        advice(**wishes)
+
+
+@pytest.mark.parametrize("rows", [None, 5, "mix", [5], [(1, 2)], [None], ["abcd"]])
+def test_a_mix_is_made_of_rows_of_three(rows):
+    with pytest.raises(MoneyError, match=r"give \(price, variable cost, parts\)"):
+        price.break_even_mix(rows, 5)
+
+
+@pytest.mark.parametrize("fixed", ["x", None, math.nan, math.inf, Decimal("NaN"), -1])
+def test_fixed_cost_that_is_no_money_is_refused(fixed):
+    with pytest.raises(MoneyError, match="fixed_cents is"):
+        price.break_even_units(100, 20, fixed)
+
+
+@pytest.mark.parametrize(
+    "row", [(18_000, SALE, 1, np.array([1, 2])), (18_000, SALE, 1, "sold", 5)]
+)
+def test_words_of_a_comparable_are_text(row):
+    with pytest.raises(SpecError, match=r"kind is|note is"):
+        Comparable(*row)

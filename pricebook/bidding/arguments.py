@@ -63,8 +63,9 @@ def number_faults(
     exact = _fraction(number)
     if exact is None:
         return [f"{name} is {number!s:.20}; it must be a number of ordinary size."]
+    shown = str(number) if len(str(number)) <= 30 else f"{float(exact):.6g}"
     if whole and exact.denominator != 1:
-        return [f"{name} is {number}; it must be a whole number."]
+        return [f"{name} is {shown}; it must be a whole number."]
     broken = (
         (above is not None and exact <= above, f"more than {above}"),
         (least is not None and exact < (least or 0), f"{least} or more"),
@@ -72,7 +73,7 @@ def number_faults(
         (below is not None and exact >= (below or 0), f"less than {below}"),
     )
     return [
-        f"{name} is {number}; it must be {rule}."
+        f"{name} is {shown}; it must be {rule}."
         for is_broken, rule in broken
         if is_broken
     ]

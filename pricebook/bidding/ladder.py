@@ -9,6 +9,9 @@ from pricebook.bidding.rows import Step, repeat_faults, row_faults
 from pricebook.errors import SpecError, raise_all
 from pricebook.money import show
 
+PRICE_MOST_CENTS = 10**15
+"""The highest price that bids are reckoned with. [cents]"""
+
 
 @dataclass(frozen=True, slots=True)
 class Ladder:
@@ -276,7 +279,11 @@ class Ladder:
     def _whole(self, price_cents: int) -> int:
         """Return a price as a plain whole number, or refuse one off the ends."""
         faults = number_faults(
-            "the price in cents", price_cents, least=self.first_cents, whole=True
+            "the price in cents",
+            price_cents,
+            least=self.first_cents,
+            most=PRICE_MOST_CENTS,
+            whole=True,
         )
         if not faults and self.top_cents is not None and price_cents > self.top_cents:
             faults = [

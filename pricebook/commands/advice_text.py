@@ -8,7 +8,7 @@ from typing import Any
 from pricebook.cost.printing import text_table
 from pricebook.money import show
 from pricebook.price import Advice
-from pricebook.proceeds import Split
+from pricebook.proceeds import SalesTax, Split
 
 _NAMES = {
     "fair_market_value": "fair market value",
@@ -24,6 +24,8 @@ LINE = (
     "Estimates for discussion; a licensed tax practitioner and the charity's "
     "accountant decide."
 )
+
+NO_TAX = "No sales tax is counted: no rate and base are set here; an event states them."
 
 
 def advice_rows(advice: Advice) -> list[tuple[str, int | None, str]]:
@@ -48,6 +50,13 @@ def advice_rows(advice: Advice) -> list[tuple[str, int | None, str]]:
     for name, figure in advice.break_even.items():
         rows.append((f"break-even: {name}", figure.cents, figure.reason))
     return rows
+
+
+def _reasons(advice: Advice) -> list[tuple[str, str]]:
+    """Return the reason of every figure, the chance of a sale among them."""
+    reasons = [(name, reason) for name, _, reason in advice_rows(advice)]
+    reasons.insert(5, ("chance of a sale", advice.chance_of_sale.reason))
+    return reasons
 
 
 def advice_text(advice: Advice | None, sign: str, width: int = 100) -> str:
@@ -78,7 +87,7 @@ def advice_text(advice: Advice | None, sign: str, width: int = 100) -> str:
     figures.insert(5, ("chance of a sale", chance))
     table = text_table(("", ""), figures, right=(1,)).split("\n", 2)[2]
     lines = ["Price advice", table, "", "Why"]
-    for name, _, reason in rows:
+    for name, reason in _reasons(advice):
         lines += wrap(
             f"{name}: {reason}",
             width,
@@ -113,7 +122,10 @@ def split_text(split: Split, sign: str) -> str:
     rows.append(("in all", "", show(split.charged_cents), ""))
     head = ("", "to", "amount", "how")
     table = text_table(head, rows, right=(2,))
-    return f"Where a hammer price of {show(split.hammer_cents, sign)} goes\n{table}"
+    text = f"Where a hammer price of {show(split.hammer_cents, sign)} goes\n{table}"
+    if any(isinstance(line.rule, SalesTax) for line in split.lines):
+        return text
+    return f"{text}\n  {NO_TAX}"
 
 
 def advice_answer(advice: Advice | None) -> dict[str, Any] | None:
@@ -128,6 +140,6 @@ def advice_answer(advice: Advice | None) -> dict[str, Any] | None:
         **{name: amount(getattr(advice, name).cents) for name in _NAMES},
         "chance_of_sale": round(advice.chance_of_sale.share, 6),
         "break_even": {n: amount(f.cents) for n, f in advice.break_even.items()},
-        "reasons": {name: reason for name, _, reason in advice_rows(advice)},
-        "warnings": list(advice.warnings),
+        "reasons": dict(_reasons(advice)),
+        "warnings": [*advice.warnings, LINE],
     }

@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
-from typing import Any
 
 from pricebook.cost import CostSheet
 from pricebook.files.market import Market
 from pricebook.piece import Piece
 from pricebook.price import Advice, PricePolicy, advise_price
-from pricebook.proceeds import (
-    CardFee,
-    Fixed,
-    Repay,
-    Share,
-    Split,
-    net_to_charity,
-    split,
-)
+from pricebook.proceeds import Repay, Split, net_to_charity, split
 
 
-def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice | None:
+def advise(
+    piece: Piece,
+    sheet: CostSheet,
+    market: Market,
+    on: date,
+    *,
+    opening_bid_cents: int | None = None,
+    reserve_cents: int | None = None,
+) -> Advice | None:
     """Advise what to ask for a piece, or nothing when nobody said who may bid.
 
     Parameters
@@ -33,6 +33,8 @@ def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice |
         What the shop knows and assumes.
     on : date
         The day of the advice.
+    opening_bid_cents, reserve_cents : int, optional
+        Chosen in place of the advised ones. [cents]
 
     Returns
     -------
@@ -52,7 +54,6 @@ def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice |
         bidders=wishes.likely_bidders,
         unsold_value_cents=wishes.unsold_value_cents,
         wanted_net_cents=wishes.wanted_net_cents,
-        **_fees(market),
         **market.assumptions,
     )
     return advise_price(
@@ -64,22 +65,37 @@ def advise(piece: Piece, sheet: CostSheet, market: Market, on: date) -> Advice |
         comparables=[market.comparable(key) for key in wishes.comparables],
         retail_cents=wishes.retail_new_cents,
         net_of=net_to_charity(market.rules, costs_cents=documented(sheet, market)),
+        left_of=left_for_the_work(sheet, market),
+        opening_bid_cents=opening_bid_cents,
+        reserve_cents=reserve_cents,
     )
 
 
-def _fees(market: Market) -> dict[str, Any]:
-    """Return what others than maker and charity take: shares, and fixed."""
-    shares: list[float] = []
-    fixed_cents = 0
-    for rule in market.rules.deductions:
-        if isinstance(rule, CardFee):
-            shares.append(float(rule.rate))
-            fixed_cents += rule.fixed_cents
-        elif isinstance(rule, Share) and rule.of == "hammer" and rule.share:
-            shares.append(float(rule.share))
-        elif isinstance(rule, Fixed):
-            fixed_cents += rule.amount_cents
-    return {"fee_shares": tuple(shares), "fixed_fee_cents": fixed_cents}
+def left_for_the_work(sheet: CostSheet, market: Market) -> Callable[[int], int]:
+    """Return what a hammer price leaves to charity and maker together.
+
+    Parameters
+    ----------
+    sheet : CostSheet
+        The cost sheet, for what is repaid.
+    market : Market
+        What the shop knows and assumes.
+
+    Returns
+    -------
+    callable
+        The price less what everybody else takes of it: fees, tax, shares of a guild
+        or a venue. It pays the costs of the work, whoever bore them. [cents to cents]
+    """
+    rules, costs = market.rules, documented(sheet, market)
+    own = {rule.payee for rule in rules.deductions if isinstance(rule, Repay)}
+    own.add(rules.final.payee)
+
+    def left(hammer_cents: int) -> int:
+        lines = split(hammer_cents, rules, costs_cents=costs).lines
+        return sum(line.amount_cents for line in lines if line.payee in own)
+
+    return left
 
 
 def documented(sheet: CostSheet, market: Market) -> dict[str, int]:

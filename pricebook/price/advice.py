@@ -13,11 +13,11 @@ from pricebook.money import half_up
 from pricebook.price.belief import Evidence, believed, something_to_go_by, value_belief
 from pricebook.price.comparables import Comparable, is_day
 from pricebook.price.figures import Advice, Amount, Costs, Figure
+from pricebook.price.leaving import Leaves, NetOf, leaves_of
 from pricebook.price.policy import PricePolicy
 from pricebook.price.reasons import warnings
 from pricebook.price.reserve import advise_reserve, check_reserve, too_high
 from pricebook.price.steps import (
-    NetOf,
     break_evens,
     chance,
     estimate,
@@ -39,6 +39,7 @@ def advise_price(
     comparables: Iterable[Comparable] = (),
     retail_cents: int | None = None,
     net_of: NetOf | None = None,
+    left_of: NetOf | None = None,
     opening_bid_cents: int | None = None,
     reserve_cents: int | None = None,
 ) -> Advice:
@@ -63,6 +64,9 @@ def advise_price(
     net_of : callable, optional
         What a hammer price leaves to the charity; without it, the price less the
         fees of the policy. [cents to cents]
+    left_of : callable, optional
+        What a hammer price leaves to charity and maker together, which pays the
+        costs; without it, the price less the fees of the policy. [cents to cents]
     opening_bid_cents : int, optional
         An opening bid chosen in place of the advised one, a rung. [cents]
     reserve_cents : int, optional
@@ -101,11 +105,14 @@ def advise_price(
     >>> advice.fair_market_value.cents, advice.opening_bid.cents
     (22000, 11000)
     """
+    if not isinstance(policy, PricePolicy):
+        raise SpecError(f"policy is {policy!r:.40}; give a PricePolicy.")
+    money = leaves_of(policy, net_of, left_of)
     evidence = _evidence(costs, comparables, retail_cents, (on, valued_on), by)
     belief = something_to_go_by(believed(evidence, policy, evidence.anchors(policy)))
     value = value_belief(belief, policy)
-    opening = opening_bid(value, policy, opening_bid_cents)
     crowd = crowd_of(policy.bidders, policy.crowd)
+    opening = opening_bid(value, policy, crowd, opening_bid_cents)
     room = outlook(value, policy.sigma, crowd, policy.ladder, opening.cents)
     low = estimate(policy.low_share, room, evidence, policy, value)
     high = estimate(policy.high_share, room, evidence, policy, value)
@@ -117,7 +124,7 @@ def advise_price(
     demand = None if market is None else value_belief(market, policy)
     reserve = _reserve(demand, policy, room, opening.cents, reserve_cents)
     asked = (low, high, opening, reserve)
-    return _advice(costs, policy, evidence, value, lot, demand, asked, net_of)
+    return _advice(costs, policy, evidence, value, lot, demand, asked, money)
 
 
 def _advice(
@@ -128,11 +135,11 @@ def _advice(
     lot: Outlook,
     demand: LogNormal | None,
     asked: tuple[Amount, Amount, Amount, Figure],
-    net_of: NetOf | None,
+    money: Leaves,
 ) -> Advice:
     """Put together what is asked for a piece and what may come of it."""
     low, high, opening, reserve = asked
-    break_even = break_evens(costs, policy, lot, net_of)
+    break_even = break_evens(costs, policy, lot, money)
     return Advice(
         fair_market_value=fair_market_value(evidence, policy),
         estimate_low=low,
@@ -142,8 +149,8 @@ def _advice(
         reserve_too_high=too_high(demand, policy),
         chance_of_sale=chance(policy, lot),
         expected_hammer=expected_hammer(lot),
-        expected_net=expected_net(policy, lot, net_of),
-        pay_per_hour=pay_per_hour(costs, policy, lot),
+        expected_net=expected_net(lot, money),
+        pay_per_hour=pay_per_hour(costs, lot, money),
         break_even=MappingProxyType(break_even),
         median_value_cents=half_up(value.median),
         outlook=lot,
@@ -172,6 +179,9 @@ def _evidence(
     by: str,
 ) -> Evidence:
     """Gather what there is to go by, every argument checked."""
+    names = ("cash_to_buy_cents", "used_up_cents", "full_cost_cents", "hours")
+    if not all(hasattr(costs, name) for name in names):
+        raise SpecError(f"costs are {costs!r:.40}; give a cost sheet or PieceCosts.")
     faults = [
         *cents_faults("cash_to_buy_cents", costs.cash_to_buy_cents),
         *cents_faults("used_up_cents", costs.used_up_cents),
@@ -183,7 +193,7 @@ def _evidence(
     if not isinstance(by, str):
         faults.append(f"by is {by!r}; name who judged the fair market value.")
     on, valued_on = days
-    rows = tuple(comparables)
+    rows = tuple(comparables) if isinstance(comparables, Iterable) else (comparables,)
     faults += _row_faults(rows, on)
     if valued_on is not None and not is_day(valued_on):
         faults.append(f"valued_on is {valued_on!r}; give the day it was judged.")

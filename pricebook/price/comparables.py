@@ -74,7 +74,9 @@ class Comparable:
             )
         name = f"{where}: condition_factor"
         faults += number_faults(name, self.condition_factor, above=0)
-        if self.kind not in KINDS:
+        if not isinstance(self.note, str):
+            faults.append(f"{where}: note is {self.note!r:.40}; write text.")
+        if not isinstance(self.kind, str) or self.kind not in KINDS:
             hint = nearest(str(self.kind), KINDS)
             faults.append(f"{where}: kind is {self.kind!r}; {hint}")
         return faults

@@ -48,13 +48,14 @@ def counted(number: int, what: str) -> str:
 
 def room(policy: PricePolicy) -> str:
     """Say how many bid, and how far apart they value a piece."""
-    count = f"{policy.bidders:g} likely bidders"
+    people = "bidder" if policy.bidders == 1 else "bidders"
+    count = f"{float(policy.bidders):g} likely {people}"
     if policy.crowd == "fixed":
-        count = f"exactly {policy.bidders:g} bidders"
+        count = f"exactly {float(policy.bidders):g} {people}"
     return f"{count} and values spread by {policy.sigma:g}"
 
 
-def value_reason(evidence: Evidence) -> str:
+def value_reason(evidence: Evidence, is_aged: bool) -> str:
     """Say how the fair market value was found: who, when, how."""
     sales = evidence.sales
     if not sales:
@@ -64,11 +65,14 @@ def value_reason(evidence: Evidence) -> str:
         )
     days = sorted(row.date for row in sales)
     when = f"of {days[0]}" if days[0] == days[-1] else f"from {days[0]} to {days[-1]}"
+    brought = "this piece's condition" + (" and to that day" if is_aged else "")
     judged = f"judged by {evidence.by}" if evidence.by else "nobody is named behind it"
-    return (
-        f"The middle of {counted(len(sales), 'comparable sale')} {when}, each brought "
-        f"to this piece's condition; {judged}, {evidence.valued_on}."
-    )
+    if len(sales) == 1:
+        first = f"The price of 1 comparable sale, {when}, brought to {brought}"
+    else:
+        first = f"The middle of {len(sales)} comparable sales {when}, each brought to "
+        first += brought
+    return f"{first}; {judged}, {evidence.valued_on}."
 
 
 def basis(evidence: Evidence, policy: PricePolicy) -> str:
@@ -119,6 +123,16 @@ def warnings(
         )
 
 
+def _leaning(evidence: Evidence, policy: PricePolicy) -> str:
+    """Say what the advice leans on besides sales."""
+    others = []
+    if evidence.retail_cents is not None:
+        others.append("the retail price of a new piece")
+    if policy.cost_sigma is not None and evidence.full_cost_cents > 0:
+        others.append("what this one cost")
+    return f", so the advice leans on {' and '.join(others)}" if others else ""
+
+
 def _comparable_warnings(evidence: Evidence, policy: PricePolicy) -> Iterator[str]:
     sold = len(evidence.sales)
     if sold and not evidence.by:
@@ -129,7 +143,7 @@ def _comparable_warnings(evidence: Evidence, policy: PricePolicy) -> Iterator[st
     if sold < FEW:
         yield (
             f"It rests on {counted(sold, 'comparable sale')}; fewer than {FEW} say "
-            "little, so the advice leans on retail and cost."
+            f"little{_leaning(evidence, policy)}."
         )
     unsold = len(evidence.comparables) - sold
     if unsold:

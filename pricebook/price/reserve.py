@@ -134,8 +134,9 @@ def too_high(demand: LogNormal | None, policy: PricePolicy) -> Figure:
     Returns
     -------
     Figure
-        The loss on average, an unsold piece counted at its value; None without
-        sales and retail.
+        The loss on average, an unsold piece counted at its value, below 0 where the
+        median is so unsure that a higher one brings more; None without sales and
+        retail.
     """
     if demand is None:
         return Figure(None, _NO_MARKET)
@@ -148,11 +149,14 @@ def too_high(demand: LogNormal | None, policy: PricePolicy) -> Figure:
         for price in (best, 1.5 * best)
     )
     loss = half_up(worth - worth_too_high)
+    if loss > 0:
+        words = f"would cost {show(loss)} on average, more pieces staying unsold."
+    else:
+        words = f"would bring {show(-loss)} more on average, and keep bidders away."
     return Figure(
         loss,
         f"A reserve of {show(half_up(1.5 * best))}, half as high again as the best of "
-        f"{show(half_up(best))}, would cost {show(loss)} on average, more pieces "
-        "staying unsold.",
+        f"{show(half_up(best))}, {words}",
     )
 
 

@@ -2,43 +2,52 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import math
+from fractions import Fraction
 
-from pricebook.bidding import LogNormal, Outlook
-from pricebook.money import half_up, show
+from pricebook.bidding import Crowd, LogNormal, Outlook
+from pricebook.bidding.outlook import room_values
+from pricebook.money import exact, half_up, show
 from pricebook.price.belief import Evidence
 from pricebook.price.comparables import middle_cents
-from pricebook.price.fees import gross_up_cents, net_of_fees_cents
 from pricebook.price.figures import Amount, Chance, Costs, Figure
+from pricebook.price.leaving import Leaves, NetOf, lowest_price
 from pricebook.price.policy import PricePolicy
 from pricebook.price.reasons import basis, per_cent, room, value_reason
-from pricebook.price.work import pay_per_hour_cents
-
-NetOf = Callable[[int], int]
-"""What a hammer price leaves to the charity. [cents to cents]"""
-
-_NO_PRICE = 10**12
 
 
 def fair_market_value(evidence: Evidence, policy: PricePolicy) -> Figure:
     """Return the middle of the comparable sales, or none without one."""
     prices = evidence.prices(policy, is_sold=True)
     cents = middle_cents(prices) if prices else None
-    return Figure(cents, value_reason(evidence))
+    return Figure(cents, value_reason(evidence, is_aged=bool(policy.yearly_change)))
 
 
-def opening_bid(value: LogNormal, policy: PricePolicy, chosen: int | None) -> Amount:
+def opening_bid(
+    value: LogNormal, policy: PricePolicy, crowd: Crowd, chosen: int | None
+) -> Amount:
     """Return the opening bid: a share of the believed median, on the ladder."""
     if chosen is not None:
         policy.ladder.check_rung("the opening bid", chosen)
-        return Amount(chosen, "Chosen, not advised.")
+        return Amount(int(chosen), "Chosen, not advised.")
     wanted = half_up(value.median * float(policy.opening_share))
     rung = policy.ladder.nearest(max(wanted, policy.ladder.first_cents))
+    rung = rung or policy.ladder.at_or_above(1)
+    at_0, here = (_sells(value, policy, crowd, price) for price in (0, rung))
     return Amount(
-        rung or policy.ladder.at_or_above(1),
+        rung,
         f"{per_cent(policy.opening_share)} of the believed median value of "
-        f"{show(half_up(value.median))}, to the nearest rung: it keeps most of what a "
-        "reserve could gain and loses few sales.",
+        f"{show(half_up(value.median))}, to the nearest rung: bidding from nothing "
+        f"would sell {per_cent(at_0)} of such lots, from here it sells "
+        f"{per_cent(here)}.",
+    )
+
+
+def _sells(value: LogNormal, policy: PricePolicy, crowd: Crowd, price: int) -> float:
+    """Return the chance that somebody bids a price."""
+    return sum(
+        weight * (1 - crowd.none_above(values.above(price)))
+        for values, weight in room_values(value, policy.sigma)
     )
 
 
@@ -49,12 +58,16 @@ def estimate(
     policy: PricePolicy,
     value: LogNormal,
 ) -> Amount:
-    """Return the rung that a share of the hammers stays at or below."""
+    """Return the lowest rung that a share of the hammers stays at or below."""
+    rung = lot.quantile(share)
+    above = lot.chance_at_least(rung + 1)
+    stay = 1 - above / math.fsum(chance for _, chance in lot.rungs)
     return Amount(
-        lot.quantile(share),
-        f"Of the lots that sell, {per_cent(share)} stay at or below it, with "
-        f"{room(policy)} round {show(half_up(value.median))}, itself unsure by "
-        f"{per_cent(value.sigma)}; judged by {basis(evidence, policy)}.",
+        rung,
+        f"The lowest rung that {per_cent(share)} of the lots that sell stay at or "
+        f"below; {per_cent(stay)} do, with {room(policy)} round "
+        f"{show(half_up(value.median))}, itself unsure by {per_cent(value.sigma)}; "
+        f"judged by {basis(evidence, policy)}.",
     )
 
 
@@ -69,7 +82,7 @@ def chance(policy: PricePolicy, lot: Outlook) -> Chance:
 
 def expected_hammer(lot: Outlook) -> Amount:
     """Return the average hammer price, an unsold piece counting as 0."""
-    if_sold = half_up(lot.mean / lot.chance_of_sale)
+    if_sold = half_up(lot.mean / math.fsum(chance for _, chance in lot.rungs))
     return Amount(
         half_up(lot.mean),
         "The average over every rung, an unsold piece counting as 0; of the lots that "
@@ -78,41 +91,35 @@ def expected_hammer(lot: Outlook) -> Amount:
     )
 
 
-def expected_net(policy: PricePolicy, lot: Outlook, net_of: NetOf | None) -> Amount:
+def expected_net(lot: Outlook, money: Leaves) -> Amount:
     """Return the average of what is left to the charity."""
-    left = net_of or _less_fees(policy)
-    average = sum(chance * left(price) for price, chance in lot.rungs)
-    how = "as the proceeds are shared out" if net_of else "less the fees"
+    average = sum(chance * money.to_charity(price) for price, chance in lot.rungs)
     return Amount(
         half_up(average),
-        f"The average over every rung of what is left to the charity, {how}; an unsold "
-        "piece leaves 0.",
+        "The average over every rung of what is left to the charity, "
+        f"{money.charity_words}; an unsold piece leaves 0.",
     )
 
 
-def pay_per_hour(costs: Costs, policy: PricePolicy, lot: Outlook) -> Figure:
+def pay_per_hour(costs: Costs, lot: Outlook, money: Leaves) -> Figure:
     """Return what the middle hammer price pays for an hour of the work."""
-    if not costs.hours:
+    hours = Fraction(half_up(exact(costs.hours) * 100), 100)  # as it is printed
+    if not hours:
         return Figure(None, "No hours are stated, so nothing is paid by the hour.")
     middle = lot.quantile(0.5)
-    pay = pay_per_hour_cents(
-        middle,
-        policy.fee_shares,
-        costs.used_up_cents,
-        costs.hours,
-        policy.fixed_fee_cents,
-    )
+    left = money.for_the_work(middle)
     return Figure(
-        pay,
-        f"The middle hammer price of {show(middle)}, less fees and "
-        f"{show(costs.used_up_cents)} used up, over {costs.hours:.1f} hours.",
+        half_up((left - costs.used_up_cents) / hours),
+        f"The middle hammer price of {show(middle)} leaves {show(left)} after "
+        f"{money.taken_words}; less {show(costs.used_up_cents)} used up, over "
+        f"{float(hours):.2f} hours.",
     )
 
 
 def break_evens(
-    costs: Costs, policy: PricePolicy, lot: Outlook, net_of: NetOf | None
+    costs: Costs, policy: PricePolicy, lot: Outlook, money: Leaves
 ) -> dict[str, Figure]:
-    """Return the hammer price that brings back each sum, by name."""
+    """Return the lowest hammer price that brings back each sum, by name."""
     sums = {
         "cash repaid": (costs.cash_to_buy_cents, "cash to buy"),
         "used up": (costs.used_up_cents, "what is used up"),
@@ -120,56 +127,25 @@ def break_evens(
     }
     found: dict[str, Figure] = {}
     for name, (cents, what) in sums.items():
-        price = gross_up_cents(cents, policy.fee_shares, policy.fixed_fee_cents)
-        found[name] = Figure(
-            price, f"Leaves {show(cents)} after fees, {what}; {_reached(lot, price)}."
-        )
+        words = f"after {money.taken_words}, {what}"
+        found[name] = _break_even(int(cents), money.for_the_work, words, lot)
     wanted = policy.wanted_net_cents
     if wanted is not None:
-        found["wanted net"] = _wanted_net(wanted, policy, lot, net_of)
+        found["wanted net"] = _break_even(
+            int(wanted), money.to_charity, "to the charity", lot
+        )
     return found
 
 
-def _wanted_net(
-    wanted_cents: int, policy: PricePolicy, lot: Outlook, net_of: NetOf | None
-) -> Figure:
-    """Return the lowest hammer price that leaves a wanted net to the charity."""
-    if net_of is None:
-        shares, fixed = policy.fee_shares, policy.fixed_fee_cents
-        price = gross_up_cents(wanted_cents, shares, fixed)
-    else:
-        price = _lowest(wanted_cents, net_of)
-    if price >= _NO_PRICE:
-        return Figure(
-            None, f"No hammer price leaves {show(wanted_cents)} to the charity."
-        )
-    reason = f"Leaves {show(wanted_cents)} to the charity; {_reached(lot, price)}."
-    return Figure(price, reason)
-
-
-def _lowest(wanted_cents: int, net_of: NetOf) -> int:
-    """Find where the net first reaches a sum, by doubling and then halving."""
-    low, high = -1, max(wanted_cents, 1)
-    while high < _NO_PRICE and net_of(high) < wanted_cents:
-        low, high = high, 2 * high
-    if high >= _NO_PRICE:
-        return _NO_PRICE
-    while high - low > 1:
-        middle = (low + high) // 2
-        low, high = (middle, high) if net_of(middle) < wanted_cents else (low, middle)
-    return high
-
-
-def _reached(lot: Outlook, price_cents: int) -> str:
-    return f"the chance that the hammer reaches it is {_share(lot, price_cents)}"
-
-
-def _share(lot: Outlook, price_cents: int) -> str:
-    return per_cent(lot.chance_at_least(price_cents))
-
-
-def _less_fees(policy: PricePolicy) -> NetOf:
-    def left(price_cents: int) -> int:
-        return net_of_fees_cents(price_cents, policy.fee_shares, policy.fixed_fee_cents)
-
-    return left
+def _break_even(wanted_cents: int, net_of: NetOf, words: str, lot: Outlook) -> Figure:
+    """Return the lowest hammer price that leaves a sum, or none."""
+    price = lowest_price(wanted_cents, net_of)
+    if price is None:
+        return Figure(None, f"No hammer price leaves {show(wanted_cents)} {words}.")
+    left = net_of(price)
+    least = "" if left == wanted_cents else f", {show(wanted_cents)} at least"
+    return Figure(
+        price,
+        f"Leaves {show(left)}{least} {words}; the chance that the hammer reaches it "
+        f"is {per_cent(lot.chance_at_least(price))}.",
+    )

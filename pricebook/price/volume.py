@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import cast
 
 from pricebook.bidding.arguments import cents_faults, number_faults
 from pricebook.errors import MoneyError, raise_all
@@ -19,13 +20,14 @@ def _contribution(price_cents: int, variable_cents: int, fixed_cents: int) -> in
         *cents_faults("fixed_cents", fixed_cents),
     ]
     raise_all(MoneyError, faults)
+    price_cents, variable_cents = int(price_cents), int(variable_cents)
     if price_cents <= variable_cents:
         raise MoneyError(
             f"a price of {show(price_cents)} does not exceed the variable cost of "
             f"{show(variable_cents)}, so no number of pieces breaks even; raise the "
             "price or lower the cost."
         )
-    return int(price_cents - variable_cents)
+    return price_cents - variable_cents
 
 
 def break_even_units(price_cents: int, variable_cents: int, fixed_cents: int) -> float:
@@ -55,11 +57,8 @@ def break_even_units(price_cents: int, variable_cents: int, fixed_cents: int) ->
     >>> break_even_units(10_000, 2_000, 1_800_000)
     225.0
     """
-    return float(
-        Fraction(
-            int(fixed_cents), _contribution(price_cents, variable_cents, fixed_cents)
-        )
-    )
+    piece = _contribution(price_cents, variable_cents, fixed_cents)
+    return _pieces(Fraction(int(fixed_cents), piece))
 
 
 def break_even_sales_cents(
@@ -130,7 +129,8 @@ def units_for_profit(
     faults = cents_faults("profit_cents", profit_cents)
     faults += number_faults("tax_share", tax_share, least=0, below=1)
     raise_all(MoneyError, faults)
-    return float((fixed_cents + profit_cents / (1 - exact(tax_share))) / piece)
+    before_tax = int(profit_cents) / (1 - exact(tax_share))
+    return _pieces((int(fixed_cents) + before_tax) / piece)
 
 
 def break_even_mix(
@@ -161,16 +161,18 @@ def break_even_mix(
     >>> [round(pieces) for pieces in break_even_mix(mix, 14_500_000)]
     [23577, 14146, 9431]
     """
+    listed = _mix_rows(rows)
     faults = cents_faults("fixed_cents", fixed_cents)
-    if not rows:
-        faults.append("the mix has no rows; give (price, variable cost, parts).")
-    for i, (price, variable, parts) in enumerate(rows, 1):
+    for i, (price, variable, parts) in enumerate(listed, 1):
         faults += cents_faults(f"row {i}: price_cents", price)
         faults += cents_faults(f"row {i}: variable_cents", variable)
         faults += number_faults(f"row {i}: parts", parts, above=0)
     raise_all(MoneyError, faults)
     bundle = sum(
-        ((price - variable) * exact(parts) for price, variable, parts in rows),
+        (
+            (int(price) - int(variable)) * exact(parts)
+            for price, variable, parts in listed
+        ),
         Fraction(0),
     )
     if bundle <= 0:
@@ -178,7 +180,36 @@ def break_even_mix(
             "the mix brings no more than its variable cost, so it never breaks even; "
             "raise a price or change the mix."
         )
-    return tuple(float(exact(parts) * fixed_cents / bundle) for _, _, parts in rows)
+    fixed = int(fixed_cents)
+    return tuple(_pieces(exact(parts) * fixed / bundle) for _, _, parts in listed)
+
+
+def _mix_rows(rows: object) -> list[tuple[int, int, Number]]:
+    """Return the rows of a mix, each of three cells, or refuse."""
+    listed = list(rows) if isinstance(rows, Iterable) else []
+    if not listed or isinstance(rows, str):
+        raise MoneyError("the mix has no rows; give (price, variable cost, parts).")
+    cells = [tuple(row) if isinstance(row, Iterable) else () for row in listed]
+    raise_all(
+        MoneyError,
+        (
+            f"row {i} of the mix is {row!r:.60}; give (price, variable cost, parts)."
+            for i, (row, found) in enumerate(zip(listed, cells, strict=True), 1)
+            if len(found) != 3
+        ),
+    )
+    return cast("list[tuple[int, int, Number]]", cells)
+
+
+def _pieces(number: Fraction) -> float:
+    """Return a number of pieces as a float, or refuse one that no float holds."""
+    try:
+        return float(number)
+    except OverflowError:
+        raise MoneyError(
+            "so many pieces would have to sell that no number holds it; look at the "
+            "amounts again."
+        ) from None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -140,7 +140,7 @@ def hammer_for_net(
     if net(_HIGHEST_CENTS) < net_cents:
         raise MoneyError(
             f"no hammer price up to {money.show(_HIGHEST_CENTS)} leaves the charity "
-            f"{money.show(net_cents)}; lower the shares or the wanted net."
+            f"{money.show(net_cents):.40}; lower the shares or the wanted net."
         )
     wobble = 8 * (len(ready.deductions) + 1)
     price = _first(net, max(net_cents - wobble, 1))
