@@ -195,7 +195,7 @@ def test_discs_are_counted_by_grit_over_all_surfaces():
         ("sanding disc 150", 3),
         ("sanding disc 180", 3),
     ]
-    assert found[1].how == "veneer 3.00 m2 + edges 0.50 m2, 1.40 m2 each: 3 pieces"
+    assert found[1].how == "veneer 3.00 m2 + edges 0.50 m2, 1.40 m2 each: 3 discs"
 
 
 def test_a_disc_that_is_just_used_up_is_not_rounded_up():

@@ -88,6 +88,13 @@ def test_an_offcut_is_never_written_larger_than_it_is(folder):
         assert across - 25.4 / 16 < row.across_mm <= across
 
 
+def _pack(words):
+    """Read how many packs to buy and what one holds: "2 x 0.946 L", "1 pack of 10"."""
+    numbers = [float(word) for word in words.split() if word[0].isdigit()]
+    count, held = numbers if len(numbers) == 2 else (*numbers, 1)
+    return count, held
+
+
 def test_used_and_left_are_what_was_bought_and_what_lay_there(folder):
     # the law of a stock account, for each material: opening stock + purchases =
     # use + closing stock
@@ -99,14 +106,12 @@ def test_used_and_left_are_what_was_bought_and_what_lay_there(folder):
     lines = [line for line in sheet.lines if line.group in groups]
     assert lines
     for line in lines:
-        packs = {
-            f"{pack.quantity:g} {line.unit}": pack.quantity
-            for pack in before[line.key].packs
-        }
+        sizes = {pack.quantity for pack in before[line.key].packs}
         bought = 0.0
         for part in line.packs.split(" + ") if line.packs else ():
-            count, _, size = part.partition(" x ")
-            bought += int(count) * packs[size]
+            count, held = _pack(part)
+            assert held in sizes
+            bought += count * held
         opening, closing = before[line.key].on_hand, after[line.key].on_hand
         assert opening + bought == pytest.approx(line.quantity + closing, abs=1e-4)
     used = {line.key for line in lines}

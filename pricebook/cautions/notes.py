@@ -148,9 +148,10 @@ _RULES: tuple[tuple[str, _Test, str, str], ...] = (
     (
         "spraying flammables",
         lambda facts: facts.sprays and facts.flammable,
-        "Spray mist of alcohol or solvent explodes: ethanol flashes at 12.8 degC and "
-        "burns from 3.3 % in air. No flame, spark or hot surface; fire codes ask for "
-        "a spray room or booth with safe electrics, most of all in homes and halls. "
+        "Spray mist of alcohol or solvent explodes: ethanol flashes at 12.8 degC "
+        "(55 degF) and burns from 3.3 % in air. No flame, spark or hot surface; fire "
+        "codes ask for a spray room or booth with safe electrics, most of all in homes "
+        "and halls. "
         f"{_LOCAL}",
         "osha_1910_107",
     ),
@@ -171,8 +172,8 @@ _RULES: tuple[tuple[str, _Test, str, str], ...] = (
     (
         "more than a gallon",
         lambda facts: facts.flammable and facts.finish_l > GALLON_L,
-        "More than 1 gallon of flammable finish on the bench comes under the fire "
-        "code even when it is brushed: ask the fire marshal.",
+        "More than 1 gallon (3.8 L) of flammable finish on the bench comes under "
+        "the fire code even when it is brushed: ask the fire marshal.",
         "ifc_2015_24",
     ),
     (
@@ -206,7 +207,8 @@ _RULES: tuple[tuple[str, _Test, str, str], ...] = (
     (
         "hot iron",
         lambda facts: facts.iron,
-        "Steam off, never left alone, on its stand; hot banding burns fingers.",
+        "The hot iron: steam off, on its stand, never left alone; hot banding burns "
+        "fingers.",
         CUSTOM,
     ),
     (
@@ -219,7 +221,8 @@ _RULES: tuple[tuple[str, _Test, str, str], ...] = (
     (
         "lifting",
         lambda facts: facts.mass_kg is not None and facts.mass_kg > ONE_PERSON_KG,
-        "Heavier than one person should lift (51 lb at best): two people, drawers out.",
+        "Heavier than one person should lift (23 kg or 51 lb at best): two people, "
+        "drawers out.",
         "niosh_lifting_1994",
     ),
     (

@@ -226,7 +226,7 @@ def _need(
         quantity=discs,
         unit="each",
         group=GROUP,
-        how=f"{words}, {each} each: {counted(discs, 'piece')}",
+        how=f"{words}, {each} each: {counted(discs, 'disc')}",
     )
 
 

@@ -79,7 +79,12 @@ def tack_cloths(
 
 
 def blades(
-    cut_m: float, *, life_m: float, item: str = "knife blade", lengths: str = "mm"
+    cut_m: float,
+    *,
+    life_m: float,
+    item: str = "knife blade",
+    lengths: str = "mm",
+    where: str = "",
 ) -> tuple[Need, ...]:
     """Return the blades that cutting and trimming a length takes.
 
@@ -93,6 +98,8 @@ def blades(
         Row of the price book.
     lengths : str
         "in" prints feet, "mm" metres.
+    where : str
+        What is cut, in words.
 
     Returns
     -------
@@ -115,7 +122,8 @@ def blades(
     3
     """
     refuse(not_below_zero(cut_m=cut_m), above_zero(life_m=life_m))
-    how = f"{run_length(cut_m, lengths)} cut, {run_length(life_m, lengths)} a blade"
+    cut = f"{run_length(cut_m, lengths)} cut{where and f' {where}'}"
+    how = f"{cut}, {run_length(life_m, lengths)} a blade"
     return _needs(item, pieces(cut_m / life_m), "each", how)
 
 

@@ -120,6 +120,7 @@ def _line(
     count = f"{len(rolls)} roll" + ("s" if len(rolls) > 1 else "")
     pieces = {e.piece for p in rolls for e in p.edges}
     edges = sum(1 for p in rolls for _ in p.edges)
+    words = f"{edges} edge" + ("s" if edges != 1 else "")
     lefts = "; ".join(_long(p.left_mm, lengths) for p in rolls if p.left_mm > 0)
     return CostLine(
         group="edge banding",
@@ -136,7 +137,7 @@ def _line(
         left_cents=_left_cents(rolls) if first else 0,
         basis=PAID,
         how=f"{_long(float(used_mm), lengths)} of banding, end allowances included"
-        + (f"; {edges} edges on {count}" if len(pieces) > 1 else f", {edges} edges"),
+        + (f"; {words} on {count}" if len(pieces) > 1 else f", {words}"),
         source=row.source,
     )
 
@@ -144,5 +145,5 @@ def _line(
 def _long(length_mm: float, lengths: str) -> str:
     """Print a long length in feet or metres."""
     if lengths == "in":
-        return f"{length_mm / 304.8:.1f} ft"
+        return f"{length_mm / 304.8:.1f} ft".replace(".0 ft", " ft")
     return f"{length_mm / 1000:.2f} m"

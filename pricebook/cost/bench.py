@@ -197,16 +197,14 @@ def _sundries(
     measured: TakeOff, finish: FinishPlan | None, shop: Shop
 ) -> Iterator[Need]:
     lengths = shop.settings.lengths
-    cut_m = sum(
-        2 * face.count * (face.cut_along_mm + face.cut_across_mm)
-        for face in measured.faces
-    )
-    cut_m = (
-        cut_m + sum(2 * edge.count * edge.length_mm for edge in measured.edges)
-    ) / 1e3
+    round_faces = (f.count * (f.cut_along_mm + f.cut_across_mm) for f in measured.faces)
+    cut_m = (2 * sum(round_faces) + 2 * measured.banded_mm) / 1e3
     if cut_m:
         yield from blades(
-            2 * cut_m, life_m=shop.allowance("blade life"), lengths=lengths
+            2 * cut_m,
+            life_m=shop.allowance("blade life"),
+            lengths=lengths,
+            where="(round each face and along both sides of each edge, twice)",
         )
     if finish is None:
         return

@@ -141,7 +141,10 @@ def _anti_tip(piece: Piece, measured: TakeOff, shop: Shop) -> tuple[Need, ...]:
     named = any(row.item == "anti-tip kit" for row in piece.hardware)
     if named or not in_tip_over_scope(piece, measured, mass):
         return ()
-    how = "by its size this chest can tip: 27 in, 30 lb and 3.2 cu ft are reached"
+    limits = "27 in, 30 lb and 3.2 cu ft"
+    if shop.settings.lengths == "mm":
+        limits = "686 mm, 13.6 kg and 90.6 L"
+    how = f"by its size this {piece.form} can tip: {limits} are reached"
     return (
         Need(item="anti-tip kit", quantity=1, unit="each", group="hardware", how=how),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
@@ -20,6 +21,7 @@ from pricebook.piece import Piece
 from pricebook.rates import Minutes, Settings
 from pricebook.veneer.layout import Layout
 
+_STATED = "for the"
 _BASIS = {"paid": PAID, "given": TIME, "none": TIME}
 
 
@@ -66,13 +68,14 @@ def piece_labour(job: Job, layout: Layout, shop: Shop) -> LabourPlan:
 def _stated(plan: LabourPlan, hours: float, settings: Settings) -> LabourPlan:
     """Stretch or shrink every step so that all take the hours the maker states."""
     factor = exact(hours) * 60 / exact(plan.person_min)
+    words = f"x {float(factor):.2f} {_STATED} {hours:g} h stated in all"
     hourly = _hourly(settings)
     lines = [
         replace(
             line,
             person_min=float(exact(line.person_min) * factor),
             amount_cents=times(hourly[line.pay], exact(line.person_min) * factor / 60),
-            how=f"{line.how}; x {float(factor):.2f} for the {hours:g} h stated in all",
+            how=f"{line.how}; {words}",
         )
         for line in plan.lines
     ]
@@ -166,7 +169,10 @@ def _how(lines: Sequence[LabourLine], minutes: float, pay: str) -> str:
     words = {"paid": "paid", "given": "given", "none": "not counted"}[pay]
     if len(lines) == 1:
         return f"{lines[0].how}; {hours_words(minutes)}, {words}"
-    return f"{len(lines)} steps; {hours_words(minutes)}, {words}"
+    stated = [line.how.split("; ")[-1] for line in lines if _STATED in line.how][:1]
+    steps = Counter(line.how.split("; ")[0] for line in lines)
+    each = [how if n == 1 else f"{n} times {how}" for how, n in steps.items()]
+    return "; ".join([*each, *stated, f"{hours_words(minutes)}, {words}"])
 
 
 def overhead_line(labour: LabourPlan, settings: Settings) -> Iterator[CostLine]:

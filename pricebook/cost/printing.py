@@ -49,3 +49,62 @@ def text_table(
         return (indent + "  ".join(set_cells)).rstrip()
 
     return "\n".join(line(cells) for cells in [head, rule, *body])
+
+
+def counted(number: str, unit: str) -> str:
+    """Print a number with what it counts, as a person would say it.
+
+    Parameters
+    ----------
+    number : str
+        The number, printed.
+    unit : str
+        Unit of the price book.
+
+    Returns
+    -------
+    str
+        The number alone where things are counted, else with its unit.
+
+    Examples
+    --------
+    >>> counted("2", "each"), counted("3", "pair"), counted("0.91", "l")
+    ('2', '3 pairs', '0.91 L')
+    """
+    if unit == "each":
+        return number
+    if unit in ("pair", "sheet"):
+        return f"{number} {unit}" if number == "1" else f"{number} {unit}s"
+    return f"{number} {'L' if unit == 'l' else unit}"
+
+
+def packs_in_words(count: int, quantity: float, unit: str) -> str:
+    """Print how many packs to buy, and what one holds.
+
+    Parameters
+    ----------
+    count : int
+        How many packs.
+    quantity : float
+        What one holds. [unit]
+    unit : str
+        Unit of the price book.
+
+    Returns
+    -------
+    str
+        Words for the cost sheet.
+
+    Examples
+    --------
+    >>> packs_in_words(2, 0.946, "l"), packs_in_words(5, 1, "each")
+    ('2 x 0.946 L', '5')
+    >>> packs_in_words(1, 10, "each"), packs_in_words(2, 50, "pair")
+    ('1 pack of 10', '2 packs of 50 pairs')
+    """
+    held = counted(f"{quantity:g}", unit)
+    if unit not in ("each", "pair"):
+        return f"{count} x {held}"
+    if quantity == 1:
+        return counted(f"{count}", unit)
+    return f"{count} pack of {held}" if count == 1 else f"{count} packs of {held}"

@@ -8,10 +8,11 @@ from fractions import Fraction
 from functools import lru_cache
 
 from pricebook.cost.lines import PAID, CostLine
+from pricebook.cost.printing import counted, packs_in_words
 from pricebook.cost.shop import Shop
 from pricebook.errors import TableError
 from pricebook.money import exact, share_out
-from pricebook.rates import Material, Need, Pack, Purchase, buy
+from pricebook.rates import Material, Need, Purchase, buy
 
 _bought = lru_cache(maxsize=1024)(buy)
 """A purchase asked for again is not worked out again."""
@@ -218,17 +219,13 @@ def _packs(purchase: Purchase, material: Material, *, shared: bool) -> str:
     if not purchase.packs:
         return ""
     words = " + ".join(
-        f"{count} x {quantity_words(pack, material)}" for pack, count in purchase.packs
+        packs_in_words(count, pack.quantity, material.unit)
+        for pack, count in purchase.packs
     )
     return f"{words}, shared" if shared else words
-
-
-def quantity_words(pack: Pack, material: Material) -> str:
-    """Return what a pack holds: "0.946 l", "10 each"."""
-    return f"{pack.quantity:g} {material.unit}"
 
 
 def _left(purchase: Purchase, material: Material) -> str:
     if purchase.left < 1e-9:
         return ""
-    return f"{float(f'{purchase.left:.3g}'):g} {material.unit}"
+    return counted(f"{float(f'{purchase.left:.3g}'):g}", material.unit)

@@ -8,7 +8,7 @@ from textwrap import wrap
 
 from pricebook.cautions import KG_PER_LB
 from pricebook.cost.lines import CostLine, CostSheet
-from pricebook.cost.printing import text_table
+from pricebook.cost.printing import counted, text_table
 from pricebook.finish.words import area
 from pricebook.lengths import show as length
 from pricebook.money import show as money
@@ -102,7 +102,7 @@ def take_off_text(measured: TakeOff, lengths: str) -> str:
 
 def _face_row(face: Face, lengths: str) -> Sequence[str]:
     words = [face.species]
-    words += [] if face.veneer == "show" else [face.veneer]
+    words += [] if face.veneer == "show" or face.veneer in words[0] else [face.veneer]
     words += [f"run: {face.run}"] if face.run else []
     words += ["centred"] if face.centred else []
     words += ["grain free"] if face.free_grain else []
@@ -125,14 +125,16 @@ def _edge_row(edge: Edge, lengths: str) -> Sequence[str]:
 
 
 def quantity_text(line: CostLine, lengths: str) -> str:
-    """Print what is used of a line, a long length in feet or metres."""
+    """Print what is used of a line, a long length in feet or metres, hours alike."""
     quantity, unit = line.quantity, line.unit
     if unit == "m" and lengths == "in":
         quantity, unit = quantity / 0.3048, "ft"
-    number = f"{quantity:.2f}".rstrip("0").rstrip(".")
+    number = f"{quantity:.2f}"
+    if unit != "h":
+        number = number.rstrip("0").rstrip(".")
     if quantity and number == "0":
         number = f"{quantity:.3g}"
-    return f"{number} {unit}"
+    return counted(number, unit)
 
 
 def _cost_table(sheet: CostSheet) -> str:
@@ -162,7 +164,7 @@ def _totals(sheet: CostSheet) -> str:
         ("used up", money(sheet.used_up_cents, sign)),
         ("gifts in kind", money(sheet.gifts_in_kind_cents, sign)),
         (
-            f"time given ({sheet.hours:.1f} h in all)",
+            f"time given ({sheet.hours:.2f} h in all)",
             money(sheet.time_given_cents, sign),
         ),
         ("full cost = used up + gifts + time", money(sheet.full_cost_cents, sign)),
@@ -257,7 +259,7 @@ def layout_text(layout: Layout, lengths: str) -> str:
         size += length(plan.sheet.across_mm, lengths)
         where = ", in the rack" if plan.from_rack else ""
         parts.append(f"  sheet {plan.number}: {plan.sheet.species}, {size}{where}")
-        names = ", ".join(placed.name for placed in plan.placed)
+        names = "; ".join(placed.name for placed in plan.placed)
         parts += wrap(names, WIDTH, initial_indent="    ", subsequent_indent="    ")
         own = [cut for cut in cuts if cut.startswith(f"sheet {plan.number},")]
         parts += [f"    {cut}" for cut in own]

@@ -180,7 +180,6 @@ def _how(plans: Sequence[SheetPlan], piece: str, lengths: str) -> str:
     m2 = sum(q.along_mm * q.across_mm for q in mine) / 1e6
     whole = sum(plan.m2 for plan in plans)
     kept = sum(plan.kept_m2 for plan in plans)
-    words = (
-        f"{len(mine)} faces, {area_words(m2, lengths)} of {area_words(whole, lengths)}"
-    )
+    faces = f"{len(mine)} face" + ("s" if len(mine) != 1 else "")
+    words = f"{faces}, {area_words(m2, lengths)} of {area_words(whole, lengths)}"
     return f"{words}; {area_words(kept, lengths)} kept as offcuts" if kept else words

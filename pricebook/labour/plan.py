@@ -155,7 +155,9 @@ def _how(
     unit, size = (
         (step.unit, 1.0) if lengths == "mm" else _FEET.get(step.unit, (step.unit, 1.0))
     )
-    words = f"{step.quantity / size:.4g} {unit} x {row.rate_min * size:.3g} min/{unit}"
+    words = f"{round(step.quantity / size, 3):.4g} {unit} x {row.rate_min * size:.3g} min/{unit}"
+    if unit == "each":
+        words = f"{step.quantity:.4g} x {row.rate_min:.3g} min"
     if row.setup_min:
         words = f"set up {row.setup_min:.4g} min + {words}"
     if learning:

@@ -1,0 +1,57 @@
+"""A cost sheet reads as a woodworker speaks, in the shop's own units."""
+
+import re
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from pricebook.cost import cost_sheet
+from pricebook.cost.text import cost_text, layout_text
+from pricebook.files import read_piece, read_shop
+
+DATA = Path(__file__).parents[1] / "data"
+PIECES = sorted(path.stem for path in (DATA / "pieces").glob("*.toml"))
+ON = date(2026, 11, 25)
+
+
+def _text(name, lengths):
+    shop = read_shop(DATA / "shop")
+    shop = replace(shop, settings=replace(shop.settings, lengths=lengths))
+    sheet = cost_sheet(read_piece(DATA / "pieces" / f"{name}.toml"), shop, ON)
+    return f"{cost_text(sheet)}\n{layout_text(sheet.layout, lengths)}"
+
+
+@pytest.mark.parametrize("name", PIECES)
+@pytest.mark.parametrize("lengths", ["in", "mm"])
+def test_a_cost_sheet_has_no_jargon_and_no_wrong_plural(name, lengths):
+    said = _text(name, lengths)
+    assert not re.search(r"\beach/|/each|\d each x|x \d+ each\b", said)
+    assert not re.search(r"\b1 (faces|edges|sheets|rolls|discs|coats|holes)\b", said)
+    assert not re.search(r"\d\.\d{5,}", said)
+    assert not re.search(r"\b\d+ steps;", said)
+
+
+@pytest.mark.parametrize("name", PIECES)
+def test_a_shop_in_millimetres_reads_no_inches(name):
+    said = _text(name, "mm").replace("5 in sanding disc", "sanding disc")
+    assert not re.search(r"\d in\b|sq ft|\bft\b|\boz\b|/gal\b|cu ft", said)
+
+
+@pytest.mark.parametrize("name", PIECES)
+def test_a_shop_in_inches_reads_no_millimetres_and_no_square_metres(name):
+    said = _text(name, "in")
+    assert not re.search(r"\d mm\b|\bm2\b|\d m\b", said)
+
+
+def test_each_step_of_an_operation_is_worked_out_in_words():
+    said = " ".join(_text("low_dresser", "in").split())
+    assert "sand one grit: 2 times set up 5 min + 24.08 sq ft x" in said
+    assert "fit hardware: set up 10 min + 5 x 6 min, 5 % more for rework" in said
+
+
+def test_names_with_commas_stay_apart_in_the_list_of_a_sheet():
+    assert "front, left; front, right; end 1" in " ".join(
+        _text("plain_list", "in").split()
+    )
