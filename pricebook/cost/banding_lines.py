@@ -145,5 +145,5 @@ def _line(
 def _long(length_mm: float, lengths: str) -> str:
     """Print a long length in feet or metres."""
     if lengths == "in":
-        return f"{length_mm / 304.8:.1f} ft".replace(".0 ft", " ft")
+        return f"{length_mm / 304.8:.2f}".rstrip("0").rstrip(".") + " ft"
     return f"{length_mm / 1000:.2f} m"

@@ -155,11 +155,13 @@ def _how(
     unit, size = (
         (step.unit, 1.0) if lengths == "mm" else _FEET.get(step.unit, (step.unit, 1.0))
     )
-    words = f"{round(step.quantity / size, 3):.4g} {unit} x {row.rate_min * size:.3g} min/{unit}"
+    amount = f"{round(step.quantity / size, 3):.4g}"
+    words = f"{amount} {unit} x {row.rate_min * size:.3g} min/{unit}"
     if unit == "each":
-        words = f"{step.quantity:.4g} x {row.rate_min:.3g} min"
+        words = f"{amount} x {row.rate_min:.3g} min"
     if row.setup_min:
-        words = f"set up {row.setup_min:.4g} min + {words}"
+        set_up = f"set up {row.setup_min:.4g} min"
+        words = f"{set_up} + {words}" if row.rate_min else set_up
     if learning:
         words += (
             f" x {learning.mean_factor:.3f} for learning ({learning.rate:.0%}, "
