@@ -5,9 +5,12 @@ from __future__ import annotations
 import argparse
 import json
 import os
+import signal
 import subprocess
 import sys
+from collections.abc import Mapping, Sequence
 from pathlib import Path
+from types import FrameType
 
 from pricebook.errors import ReportError
 from pricebook.files.writing import write_text
@@ -22,10 +25,53 @@ def run(given: argparse.Namespace) -> None:
     first = first_notebook(folder)
     write_text(folder / ".jupyter" / "settings" / _SETTING, json.dumps(_QUIET))
     command = lab_command(folder, first, browser=not given.no_browser)
+    code = run_until_told(command, quiet_environment(folder))
+    if code:
+        raise ReportError(
+            f"JupyterLab ended by itself with code {code}; what it said stands above."
+        )
+    print("JupyterLab has ended.", file=sys.stderr)
+
+
+def run_until_told(command: Sequence[str], environment: Mapping[str, str]) -> int:
+    """Run a server until it ends, or until Ctrl-C or a closed terminal ends it.
+
+    Parameters
+    ----------
+    command : sequence of str
+        The server and its options.
+    environment : mapping of str to str
+        Its environment.
+
+    Returns
+    -------
+    int
+        What it ended with; 0 when it was told to end.
+
+    Notes
+    -----
+    The server hears of it once, and is given the time to end its kernels; it runs
+    apart, so that the terminal does not tell it a second time.
+    """
+    server = subprocess.Popen(
+        command, env=environment, stdin=subprocess.DEVNULL, start_new_session=True
+    )
+    told = False
+
+    def tell(_signal: int, _frame: FrameType | None) -> None:
+        nonlocal told
+        if not told:
+            told = True
+            server.terminate()
+
+    names = [n for n in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, n)]
+    before = {n: signal.signal(getattr(signal, n), tell) for n in names}
     try:
-        subprocess.run(command, env=quiet_environment(folder), check=False)
-    except KeyboardInterrupt:
-        print("JupyterLab has ended.", file=sys.stderr)
+        code = server.wait()
+    finally:
+        for name, handler in before.items():
+            signal.signal(getattr(signal, name), handler)
+    return 0 if told else code
 
 
 def first_notebook(folder: Path) -> Path:
@@ -79,6 +125,7 @@ def lab_command(folder: Path, notebook: Path, *, browser: bool) -> list[str]:
         "--LabApp.extension_manager=readonly",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         "--LabApp.news_url=None",
+        "--LanguageServerManager.autodetect=False",
         *([] if browser else ["--no-browser"]),
         *(["--allow-root"] if getattr(os, "geteuid", lambda: 1)() == 0 else []),
     ]
