@@ -100,6 +100,9 @@ def test_notes_anywhere_and_more_sheets_do_no_harm(tmp_path):
             (contract.RESULTS, "Q9", "bid twice by mistake"),
             (contract.RESULTS, "A30", "thanks to everyone"),
             (contract.RESULTS, "F32", "all prices in dollars"),
+            (contract.RESULTS, "G34", 7),
+            (contract.RESULTS, "H34", "yes"),
+            (contract.RESULTS, "I36", 555),
             (contract.CATALOGUE, "AB99", "a note"),
             ("Kitchen rota", "A1", "soup"),
         ),
@@ -118,6 +121,29 @@ def test_prices_and_dates_typed_as_text_are_read(tmp_path):
     assert {result.on for result in back[:3]} == {date(2027, 4, 17)}
     assert (back[1].hammer_cents, back[1].method) == (24000, "cheque")
     assert back[2] == RESULTS[2]
+
+
+@pytest.mark.parametrize(
+    "typed", ["480 €", "$ 480.00", "USD 480", "480.00 USD", "£480", "480.0 ¥"]
+)
+def test_a_currency_may_stand_before_or_behind_a_price(typed):
+    assert price(Cell("F7", typed, "text")) == 48000
+
+
+def test_one_letter_says_whether_a_lot_was_paid(tmp_path):
+    path, _ = with_row(tmp_path, "1", paid="Y")
+    assert read_returned(path, EVENT)[0] == RESULTS[0]
+    path, _ = with_row(tmp_path, "5", paid="n")
+    assert read_returned(path, EVENT)[4] == RESULTS[4]
+
+
+def test_a_workbook_under_another_ending_is_refused(tmp_path):
+    path = write_book(tmp_path / "back.xlsx", EVENT, rows_of(EVENT, RESULTS))
+    for ending in (".xls", ".csv", ".zip", ""):
+        renamed = tmp_path / f"back{ending}"
+        renamed.write_bytes(path.read_bytes())
+        with pytest.raises(ReportError, match=r"was renamed: its name does not end"):
+            read_returned(renamed, EVENT)
 
 
 def test_names_that_begin_like_a_formula_come_back_as_text(tmp_path):
@@ -167,6 +193,8 @@ def test_a_size_that_the_sheet_states_wrongly_is_not_believed(tmp_path):
         ({"hammer": "about 480"}, "F", 'found the text "about 480"; a price is'),
         ({"hammer": 480.125}, "F", "found 480.125; a price has at most two decimals"),
         ({"hammer": "480.125"}, "F", 'found the text "480.125"'),
+        ({"hammer": "480 or so"}, "F", 'found the text "480 or so"'),
+        ({"hammer": "12 480 USD"}, "F", 'found the text "12 480 USD"'),
         ({"hammer": -480}, "F", "found -480; a price is not below 0"),
         ({"hammer": "-480.00"}, "F", 'found the text "-480.00"'),
         ({"hammer": 0}, "F", "it must be more than 0"),
@@ -179,8 +207,10 @@ def test_a_size_that_the_sheet_states_wrongly_is_not_believed(tmp_path):
         ({"hammer": None}, "F", "found no hammer price and no state for lot 1"),
         ({"paddle": None}, "G", "found an empty cell; lot 1: is sold, but to no"),
         ({"paddle": 4.5}, "G", "found 4.5; a paddle is a whole number"),
+        ({"paddle": "a name, not a number"}, "G", "a paddle is a number of at most 12"),
         ({"paddle": Formula("=G5", 7)}, "G", "found the formula =G5"),
         ({"paid": "perhaps"}, "H", 'found "perhaps"; write yes, no, or the part'),
+        ({"paid": 504.01}, "H", "504.01 was paid for 504.00 charged"),
         ({"paid": None}, "H", "lot 1 says how it was paid; write yes or no"),
         ({"method": None}, "I", "is paid, but not how"),
         ({"method": "barter"}, "I", 'method is "barter"'),
@@ -489,7 +519,9 @@ def test_a_price_computed_in_a_sheet_is_read_as_the_sheet_shows_it():
 
 def test_a_date_that_can_mean_one_day_only_is_read():
     # ISO 8601 calendar dates, and day and month in either order where only one can be
-    for text in ("2027-04-17", "17/04/2027", "04/17/2027", "17 Apr 2027", "4/4/2027"):
+    shown = ["2027-04-17", "17/04/2027", "04/17/2027", "17 Apr 2027", "4/4/2027"]
+    shown += ["17-Apr-2027", "2027/04/17", "2027.4.17", "April 17th, 2027"]
+    for text in shown:
         assert day(Cell("J7", text, "text")) in (date(2027, 4, 17), date(2027, 4, 4))
     assert day(Cell("J7", datetime.fromisoformat("2027-04-17 19:30"), "date")) == date(
         2027, 4, 17

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
 from pricebook.errors import PricebookError, SpecError, raise_all
 from pricebook.event.lots import Lot
 from pricebook.event.plan import Event
+from pricebook.event.result_checks import Fault
 from pricebook.event.results import Result
 from pricebook.event.rules import rules_for
 from pricebook.event.settled import SettledLot
@@ -105,7 +106,7 @@ def _settle_lot(event: Event, lot: Lot, result: Result, rules: Rules) -> Settled
         return SettledLot(lot=lot, result=result)
     parts = _split(lot, result, rules)
     done = SettledLot(lot=lot, result=result, split=parts)
-    _check_amount(result, parts.charged_cents)
+    raise_all(SpecError, list(_amount_faults(result, parts.charged_cents)))
     if not done.is_paid:
         return done
     told = buyer(
@@ -136,18 +137,44 @@ def _fee(parts: Split, rules: Rules) -> int:
     )
 
 
-def _check_amount(result: Result, charged_cents: int) -> None:
-    """Refuse an amount paid that does not go with what was charged."""
+def amount_faults(event: Event, results: Iterable[Result]) -> Iterator[Fault]:
+    """List the part payments that do not go with what was charged.
+
+    Parameters
+    ----------
+    event : Event
+        The event; nothing is listed while its sales tax is not set.
+    results : iterable of Result
+        Results that can be right one by one.
+
+    Yields
+    ------
+    Fault
+        In the order of the results.
+    """
+    if event.sales_tax is None:
+        return
+    for at, result in enumerate(results):
+        lot = event.lot(result.lot)
+        if lot is None or result.amount_cents is None or result.hammer_cents is None:
+            continue
+        charged = _split(lot, result, rules_for(event, lot)).charged_cents
+        for sentence in _amount_faults(result, charged):
+            yield Fault(at, lot.key, "amount_cents", sentence)
+
+
+def _amount_faults(result: Result, charged_cents: int) -> Iterator[str]:
+    """Say why an amount paid does not go with what was charged."""
     amount = result.amount_cents
     if amount is None or amount == charged_cents:
         return
     if amount > charged_cents:
-        raise SpecError(
+        yield (
             f"{show(amount)} was paid for {show(charged_cents)} charged; write the "
             "price charged, and what is above it as a gift to the evening."
         )
-    if result.paid:
-        raise SpecError(
+    elif result.paid:
+        yield (
             f"is marked as paid, but {show(amount)} is less than the "
             f"{show(charged_cents)} charged; write the part paid alone, or the whole."
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, time
 from decimal import Decimal
 
 from pricebook import money
@@ -20,11 +20,17 @@ _MONTHS = (
     "september", "october", "november", "december",
 )  # fmt: skip
 _NAMED_DAY = re.compile(
-    r"(?:(?P<d1>\d{1,2})\.?\s+(?P<m1>[a-z]+)|(?P<m2>[a-z]+)\.?\s+(?P<d2>\d{1,2}))"
-    r"\.?,?\s+(?P<y>\d{4})",
+    r"(?:(?P<d1>\d{1,2})(?:st|nd|rd|th)?\.?[\s-]+(?P<m1>[a-z]+)"
+    r"|(?P<m2>[a-z]+)\.?\s+(?P<d2>\d{1,2})(?:st|nd|rd|th)?)"
+    r"\.?,?[\s-]+(?P<y>\d{4})",
     re.IGNORECASE,
 )
 _SLASHED_DAY = re.compile(r"(\d{1,2})[/.\-](\d{1,2})[/.\-](\d{4})")
+_YEAR_FIRST = re.compile(r"(\d{4})[/.](\d{1,2})[/.](\d{1,2})")
+_SIGN_BEHIND = re.compile(r"(?P<amount>[0-9.,]+)\s*[$\u00a2-\u00a5\u20a0-\u20c0]")
+_CODE = re.compile(r"^[A-Z]{3}\s+(?=[0-9])|(?<=[0-9])\s+[A-Z]{3}$")
+MOST_PADDLE_LETTERS = 12
+"""A paddle is a number, perhaps with a letter; a name is not stored."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +63,8 @@ class Cell:
             return ""
         if isinstance(self.value, float) and self.value.is_integer():
             return str(int(self.value))
+        if isinstance(self.value, datetime) and self.value.time() == time():
+            return self.value.date().isoformat()
         return str(self.value).strip()
 
 
@@ -107,10 +115,16 @@ def price(cell: Cell) -> int | None:
         return _cents(cell.value)
     if cell.kind == "text":
         try:
-            return money.read(cell.text)
+            return money.read(_without_currency(cell.text))
         except UnitError:
             raise ReportError(_price_rule(f'the text "{cell.text}"')) from None
     raise ReportError(_price_rule(f"{cell.kind} {cell.text}"))
+
+
+def _without_currency(text: str) -> str:
+    """Take off a currency's sign behind an amount, or its three-letter code."""
+    behind = _SIGN_BEHIND.fullmatch(text)
+    return behind["amount"] if behind else _CODE.sub("", text)
 
 
 def _price_rule(found: str) -> str:
@@ -144,6 +158,11 @@ def paddle(cell: Cell) -> str:
     ('12', '12')
     """
     refuse_formula(cell)
+    if len(cell.text) > MOST_PADDLE_LETTERS:
+        raise ReportError(
+            f'found "{cell.text[:MOST_PADDLE_LETTERS]}..."; a paddle is a number of at '
+            f"most {MOST_PADDLE_LETTERS} signs, never a name; correct it."
+        )
     if cell.kind in ("date", "yes or no"):
         raise ReportError(
             f"found {cell.kind} {cell.text}; a paddle is a number; type it again."
@@ -174,8 +193,8 @@ def paid(cell: Cell) -> tuple[bool | None, int | None]:
     if isinstance(cell.value, bool):
         return cell.value, None
     found = cell.text.casefold()
-    if found in (YES, NO):
-        return found == YES, None
+    if found in (YES, NO, YES[0], NO[0]):
+        return found[0] == YES[0], None
     try:
         return None, price(cell)
     except ReportError:
@@ -218,6 +237,9 @@ def _day_of_text(text: str) -> date:
     if named:
         month = _month(named["m1"] or named["m2"])
         return date(int(named["y"]), month, int(named["d1"] or named["d2"]))
+    year_first = _YEAR_FIRST.fullmatch(text)
+    if year_first:
+        return date(*(int(part) for part in year_first.groups()))
     slashed = _SLASHED_DAY.fullmatch(text)
     if slashed:
         first, second, year = (int(part) for part in slashed.groups())

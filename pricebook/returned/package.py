@@ -44,8 +44,8 @@ def read_package(path: Path) -> bytes:
     ------
     ReportError
         If it is missing, a folder, empty, too large, locked by a password, of
-        another kind, truncated, or unpacks to more than a filled-in workbook can
-        hold.
+        another kind, truncated, renamed, or unpacks to more than a filled-in
+        workbook can hold.
 
     Notes
     -----
@@ -64,6 +64,11 @@ def read_package(path: Path) -> bytes:
         ) from None
     if fault is not None:
         raise ReportError(f"{path} {fault}")
+    if path.suffix.casefold() != ".xlsx":
+        raise ReportError(
+            f"{path} was renamed: its name does not end in .xlsx, as a filled-in "
+            "workbook's does; give it that ending if it is the one that came back."
+        )
     return data
 
 

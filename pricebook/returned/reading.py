@@ -20,6 +20,7 @@ from pricebook.event.book import (
 )
 from pricebook.event.checks import plain_key
 from pricebook.event.result_checks import missing_faults, result_faults
+from pricebook.event.settling_lots import amount_faults
 from pricebook.returned import cells
 from pricebook.returned.cells import Cell
 from pricebook.returned.opening import MOST_ROWS, Book
@@ -153,7 +154,9 @@ def _results(
     except ReportError as error:
         return (), [f"{where}: {fault}" for fault in error.faults]
     read, faults, seen = _read_rows(where, table, event)
-    for fault in result_faults(event, [one.result for one in read]):
+    given = [one.result for one in read]
+    found = list(result_faults(event, given)) or list(amount_faults(event, given))
+    for fault in found:
         cell = read[fault.at].places[_FIELDS[fault.field]]
         shown = "an empty cell" if cell.is_empty else f'"{cell.text}"'
         faults.append(
@@ -191,25 +194,28 @@ def _read_rows(
 
 def _stray(places: dict[str, Cell], event: Event) -> Iterator[str]:
     """Find a row that is no lot's and yet more than a note."""
-    lot = places["lot"]
+    lot, hammer = places["lot"], places["hammer"]
     if plain(lot.text) in (plain(TOTAL), plain(HEADS["lot"])):
         return
-    filled = [
-        places[name]
-        for name in ("state", "hammer", "paddle", "paid", "method")
-        if not places[name].is_empty
-        and places[name].kind not in ("formula", "error", "text")
-    ]
-    if lot.is_empty and filled:
+    is_priced = hammer.kind == "number" or _is_money(hammer)
+    if lot.is_empty and is_priced:
         yield (
-            f"cell {filled[0].ref}: found {filled[0].text} in a row without a lot; "
+            f"cell {hammer.ref}: found {hammer.text} in a row without a lot; "
             "write the lot's number, or move the note out of the table."
         )
-    elif not lot.is_empty and (_NUMBER_LIKE.fullmatch(lot.text) or filled):
+    elif not lot.is_empty and (_NUMBER_LIKE.fullmatch(lot.text) or is_priced):
         yield (
             f'cell {lot.ref}: found lot "{lot.text}", which is not in the catalogue '
             f"of {event.name}; correct the number or take the row out."
         )
+
+
+def _is_money(cell: Cell) -> bool:
+    """Tell whether a text reads as an amount of money."""
+    try:
+        return cell.kind == "text" and bool(cells.price(cell))
+    except ReportError:
+        return False
 
 
 class _Row:
