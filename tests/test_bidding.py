@@ -578,3 +578,9 @@ def test_every_refusal_is_a_value_error():
         bidding.expected_hammer(300, -1, 3, 0, "fixed")
 
     assert isinstance(refusal.value, PricebookError)
+
+
+@pytest.mark.parametrize("spread", [1e-300, 1e300])
+def test_an_opinion_too_sure_or_too_unsure_to_weigh_is_refused(spread):
+    with pytest.raises(SpecError, match="the spread is"):
+        bidding.blend([(180, spread), (240, 0.3)])

@@ -758,3 +758,13 @@ def test_fixed_cost_that_is_no_money_is_refused(fixed):
 def test_words_of_a_comparable_are_text(row):
     with pytest.raises(SpecError, match=r"kind is|note is"):
         Comparable(*row)
+
+
+def test_a_piece_that_hardly_anybody_would_bid_for_is_refused():
+    with pytest.raises(SpecError, match="hardly anybody would bid"):
+        advice(policy(bidders=5e-324))
+
+
+def test_a_spread_of_next_to_nothing_is_refused():
+    with pytest.raises(SpecError, match="retail_sigma is 1e-300; it must be 1e-09"):
+        policy(retail_sigma=1e-300)

@@ -633,3 +633,11 @@ def test_rules_as_mappings_are_read_once():
     )
     assert first.deductions[0] is again.deductions[0]
     assert first.final is again.final
+
+
+def test_rows_of_numpy_do_for_tiers():
+    numpy = pytest.importorskip("numpy")
+    rows = numpy.array([(None, 0.1)], dtype=object)
+    assert Premium(tiers=rows).on(900_00) == 90_00
+    with pytest.raises(MoneyError, match="tier 1 is"):
+        Premium(tiers=numpy.array([1.0, 2.0]))

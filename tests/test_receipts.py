@@ -499,3 +499,10 @@ def test_a_receipt_keeps_whole_numbers_of_any_type():
     told = receipts.buyer(numpy.int64(500_00), numpy.int64(100_00), True)
     assert type(told.gift_cents) is int
     assert told.gift_cents == 400_00
+
+
+def test_an_answer_about_given_work_is_yes_or_no():
+    with pytest.raises(MoneyError, match="skilled is 'no'; say True or False"):
+        receipts.service_is_recorded(
+            makes_or_betters_an_asset=False, skilled="no", would_be_bought=True
+        )

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from statistics import NormalDist
 
-from pricebook.bidding.arguments import SIGMA_LEAST, SIGMA_MOST, amounts, number_faults
+from pricebook.bidding.arguments import amounts, number_faults, spread_faults
 from pricebook.bidding.normal import bisect, mills_ratio
 from pricebook.bidding.values import LogNormal
 from pricebook.errors import SpecError, raise_all
@@ -82,7 +82,7 @@ def _opinion(row: int, anchor: object) -> tuple[tuple[float, float], list[str]]:
     median, sigma = pair
     faults = [
         *number_faults(f"anchor {row}: the median", median, above=0),
-        *number_faults(f"anchor {row}: the spread", sigma, above=0),
+        *spread_faults(f"anchor {row}: the spread", sigma, most=30),
     ]
     return ((0, 1) if faults else (math.log(median), float(sigma))), faults
 
@@ -197,8 +197,7 @@ def shrink(
     """
     logs = [math.log(price) for price in amounts("prices", prices)]
     limits = [math.log(r) for r in amounts("unsold_reserves", unsold_reserves)]
-    raise_all(SpecError, number_faults("sigma", sigma, above=0, most=SIGMA_MOST))
-    raise_all(SpecError, number_faults("sigma", sigma, least=SIGMA_LEAST))
+    raise_all(SpecError, spread_faults("sigma", sigma))
     if prior is None and not logs:
         raise SpecError(
             "there is neither a sale nor a prior; give a comparable that sold, a "

@@ -114,6 +114,32 @@ def cents_faults(name: str, amount: object) -> list[str]:
     return number_faults(name, amount, least=0, whole=True)
 
 
+def spread_faults(name: str, spread: object, most: float = SIGMA_MOST) -> list[str]:
+    """Say what is wrong with a spread that prices are weighed by.
+
+    Parameters
+    ----------
+    name : str
+        What the spread is.
+    spread : object
+        Of the logarithm of a price. [-]
+    most : float
+        The widest one. [-]
+
+    Returns
+    -------
+    list of str
+        One sentence, or none.
+
+    Examples
+    --------
+    >>> spread_faults("sigma", 1e-300)
+    ['sigma is 1e-300; it must be 1e-09 or more.']
+    """
+    found = number_faults(name, spread, above=0, most=most)
+    return found or number_faults(name, spread, least=SIGMA_LEAST)
+
+
 def room_faults(median: object, sigma: object) -> list[str]:
     """Say what is wrong with a median and a spread of bidders' values.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from pricebook.bidding.arguments import SIGMA_LEAST, amounts, number_faults
+from pricebook.bidding.arguments import amounts, spread_faults
 from pricebook.bidding.normal import LOG_ROOT_2PI, log_chance_below, mills_ratio
 from pricebook.bidding.values import LogNormal
 from pricebook.errors import SpecError, raise_all
@@ -45,8 +45,7 @@ def log_likelihood(
     >>> round(log_likelihood(5, 0.4, [150], [200]), 6)
     -0.261637
     """
-    raise_all(SpecError, number_faults("sigma", sigma, above=0))
-    raise_all(SpecError, number_faults("sigma", sigma, least=SIGMA_LEAST))
+    raise_all(SpecError, spread_faults("sigma", sigma, most=30))
     belief = LogNormal(mu, sigma)
     scores = [belief.score(price) for price in amounts("sold", sold)]
     limits = [belief.score(r) for r in amounts("unsold_reserves", unsold_reserves)]

@@ -9,7 +9,7 @@ from types import MappingProxyType
 from pricebook.bidding import LogNormal, Outlook, crowd_of, outlook
 from pricebook.bidding.arguments import cents_faults, number_faults
 from pricebook.errors import SpecError, raise_all
-from pricebook.money import half_up
+from pricebook.money import half_up, show
 from pricebook.price.belief import Evidence, believed, something_to_go_by, value_belief
 from pricebook.price.comparables import Comparable, is_day
 from pricebook.price.figures import Advice, Amount, Costs, Figure
@@ -114,6 +114,11 @@ def advise_price(
     crowd = crowd_of(policy.bidders, policy.crowd)
     opening = opening_bid(value, policy, crowd, opening_bid_cents)
     room = outlook(value, policy.sigma, crowd, policy.ladder, opening.cents)
+    if not any(chance for _, chance in room.rungs):
+        raise SpecError(
+            f"hardly anybody would bid the opening price of {show(opening.cents)}; "
+            "look at the bidders and the shares again."
+        )
     low = estimate(policy.low_share, room, evidence, policy, value)
     high = estimate(policy.high_share, room, evidence, policy, value)
     lot = room

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from pricebook.bidding import TEN_PERCENT, Ladder
 from pricebook.bidding.arguments import (
-    SIGMA_MOST,
     cents_faults,
     crowd_faults,
     number_faults,
+    spread_faults,
 )
 from pricebook.errors import SpecError, raise_all
 from pricebook.money import Number
@@ -121,7 +121,7 @@ class PricePolicy:
         if self.cost_sigma is not None:
             spreads["cost_sigma"] = self.cost_sigma
         for name, spread in spreads.items():
-            faults += number_faults(name, spread, above=0, most=SIGMA_MOST)
+            faults += spread_faults(name, spread)
         if not isinstance(self.ladder, Ladder):
             faults.append(f"ladder is {self.ladder!r}; read it with ladder_of first.")
         return faults

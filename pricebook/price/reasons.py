@@ -52,7 +52,7 @@ def room(policy: PricePolicy) -> str:
     count = f"{float(policy.bidders):g} likely {people}"
     if policy.crowd == "fixed":
         count = f"exactly {float(policy.bidders):g} {people}"
-    return f"{count} and values spread by {policy.sigma:g}"
+    return f"{count} and values spread by {float(policy.sigma):g}"
 
 
 def value_reason(evidence: Evidence, is_aged: bool) -> str:
@@ -97,8 +97,8 @@ def warnings(
     yield BIDDERS_FIXED
     yield BENEFIT
     yield (
-        f"The spread of bidders' values of {policy.sigma:g} is a modelling assumption, "
-        "no source."
+        f"The spread of bidders' values of {float(policy.sigma):g} is a modelling "
+        "assumption, no source."
     )
     yield from _comparable_warnings(evidence, policy)
     if evidence.retail_cents:

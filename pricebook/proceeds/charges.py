@@ -65,7 +65,7 @@ class SalesTax:
             faults += word_fault("base", self.base, TAX_BASES)
         if self.rate is not None:
             faults += share_fault("rate", self.rate)
-        if self.base == "none" and self.rate:
+        if not faults and self.base == "none" and self.rate:
             faults.append(f"rate is {self.rate} on base none; name the base.")
         raise_all(MoneyError, faults)
         object.__setattr__(self, "rate", share_of(self.rate))
@@ -127,7 +127,7 @@ class Premium:
         faults += found
         raise_all(MoneyError, faults)
         object.__setattr__(self, "steps", steps)
-        object.__setattr__(self, "tiers", steps if self.tiers else ())
+        object.__setattr__(self, "tiers", steps if self.share is None else ())
         object.__setattr__(self, "share", share_of(self.share))
 
     def on(self, hammer_cents: int) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from pricebook import money
@@ -90,7 +90,8 @@ def payee_faults(read: Sequence[Rule], payees: Collection[str] | None) -> Iterat
     """List the payees that are not among those allowed."""
     if payees is None:
         return
-    if isinstance(payees, str) or not isinstance(payees, Collection):
+    is_row = isinstance(payees, list | tuple | set | frozenset | Mapping)
+    if not is_row or not all(isinstance(name, str) for name in payees):
         yield f'payees are "{payees}"; give a list of names.'
         return
     for number, rule in enumerate(read, start=1):

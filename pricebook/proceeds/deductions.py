@@ -85,7 +85,7 @@ class Share:
         raise_all(MoneyError, faults)
         keep_whole(self, "floor_cents", "cap_cents")
         object.__setattr__(self, "share", share_of(self.share))
-        object.__setattr__(self, "tiers", steps if self.tiers else ())
+        object.__setattr__(self, "tiers", steps if self.share is None else ())
         object.__setattr__(self, "steps", steps)
 
     def claim(self, till: Till) -> tuple[int, int]:

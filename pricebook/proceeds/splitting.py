@@ -196,7 +196,8 @@ def split(
 def open_till(hammer: int, rules: Rules, terms: Terms) -> Till:
     """Work out what is charged."""
     value = terms.get("fair_market_value_cents")
-    costs = terms.get("costs_cents") or {}
+    stated = terms.get("costs_cents")
+    costs = {} if stated is None else stated
     by_card = terms.get("by_card", True)
     tax = rules.sales_tax
     raise_all(
@@ -237,8 +238,6 @@ def _tax_faults(tax: SalesTax | None, value: int | None) -> Iterator[str]:
 
 def _cost_faults(rules: Rules, costs: Mapping[str, int]) -> Iterator[str]:
     """Find costs that no rule repays, and repayments without a cost."""
-    if not costs and not rules.open_costs:
-        return
     if not isinstance(costs, Mapping):
         yield f"costs are {costs!r}; give a mapping of labels to whole cents."
         return

@@ -113,9 +113,12 @@ def _step_faults(
 
 def chosen_steps(share: object, tiers: object) -> tuple[Steps, list[str]]:
     """Return the steps of a flat share or of tiers, one of the two, and faults."""
-    if (share is None) == (not tiers):
+    has_tiers = tiers is not None and not (
+        isinstance(tiers, tuple | list) and not tiers
+    )
+    if (share is not None) == has_tiers:
         return (), ["give a share or tiers, one of the two."]
-    if tiers:
+    if has_tiers:
         return steps_of(tiers, open_end=True)
     flat = share_of(share)
     if flat is None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from pricebook.errors import MoneyError
+from pricebook.errors import MoneyError, raise_all
 from pricebook.money import is_cents
 from pricebook.receipts.figures import Figure, in_force
 from pricebook.receipts.raising import need_cents
@@ -65,6 +65,11 @@ def service_is_recorded(
     bool
         True when the work is recorded at its fair value.
 
+    Raises
+    ------
+    MoneyError
+        If an answer is neither True nor False.
+
     Notes
     -----
     The first alone is enough; the other two only together. The public return
@@ -77,6 +82,19 @@ def service_is_recorded(
     ... )
     True
     """
+    answers = {
+        "makes_or_betters_an_asset": makes_or_betters_an_asset,
+        "skilled": skilled,
+        "would_be_bought": would_be_bought,
+    }
+    raise_all(
+        MoneyError,
+        (
+            f"{name} is {answer!r:.40}; say True or False."
+            for name, answer in answers.items()
+            if not isinstance(answer, bool)
+        ),
+    )
     return makes_or_betters_an_asset or (skilled and would_be_bought)
 
 

@@ -215,8 +215,10 @@ def _named(figures: Iterable[Figure], name: str, year: int) -> list[Figure]:
         raise TableError(
             f"the table is {figures!r:.40}; give dated figures, as read_figures does."
         )
+    if not isinstance(name, str):
+        raise TableError(f"the name is {name!r:.40}; give the name of a figure.")
     named = [figure for figure in every if figure.name == name]
     if not named:
         known = sorted({figure.name for figure in every})
-        raise TableError(f'"{name}" is not in the table; {nearest(str(name), known)}')
+        raise TableError(f'"{name}" is not in the table; {nearest(name, known)}')
     return named

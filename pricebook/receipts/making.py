@@ -125,7 +125,10 @@ def maker_basis(
         "received": received_cents,
     }
     raise_all(MoneyError, _basis_faults(owned_by, amounts, value))
-    cost = max(materials_cents + carcase_cents - repaid_cents - expensed_cents, 0)
+    amounts = {name: int(amount) for name, amount in amounts.items()}
+    received_cents = amounts["received"]
+    cost = amounts["materials"] + amounts["carcase"]
+    cost = max(cost - amounts["repaid"] - amounts["expensed"], 0)
     to_sale = 0
     most: int | None = cost
     if owned_by == "maker" and value is not None:
@@ -162,8 +165,10 @@ def _basis_faults(
         for name, amount in stated.items()
         if not is_cents(amount)
     ]
-    if owned_by not in OWNERS:
+    if not isinstance(owned_by, str) or owned_by not in OWNERS:
         faults.append(f'owned by is "{owned_by}"; {nearest(str(owned_by), OWNERS)}')
+    if faults:
+        return faults
     if owned_by == "charity" and amounts["carcase"]:
         faults.append(
             "the charity owned the piece, so its carcase is no cost of the work; "
