@@ -119,13 +119,23 @@ def split_text(split: Split, sign: str) -> str:
         (line.label or line.payee, line.payee, show(line.amount_cents), line.how)
         for line in split.lines
     ]
-    rows.append(("in all", "", show(split.charged_cents), ""))
+    rows.append(("in all", "", show(split.charged_cents), _charged(split)))
     head = ("", "to", "amount", "how")
     table = text_table(head, rows, right=(2,))
     text = f"Where a hammer price of {show(split.hammer_cents, sign)} goes\n{table}"
     if any(isinstance(line.rule, SalesTax) for line in split.lines):
         return text
     return f"{text}\n  {NO_TAX}"
+
+
+def _charged(split: Split) -> str:
+    """Say what the buyer is charged, where it is more than the hammer price."""
+    if split.charged_cents == split.hammer_cents:
+        return ""
+    words = f"charged: {show(split.hammer_cents)} hammer price"
+    if split.premium_cents:
+        words += f" + {show(split.premium_cents)} premium"
+    return words + (f" + {show(split.tax_cents)} sales tax" if split.tax_cents else "")
 
 
 def advice_answer(advice: Advice | None) -> dict[str, Any] | None:

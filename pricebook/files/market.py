@@ -11,7 +11,7 @@ from pricebook.bidding import Ladder, ladder_of
 from pricebook.errors import PricebookError, TableError, nearest
 from pricebook.files.opening import read_csv, read_toml
 from pricebook.files.taking import Taker
-from pricebook.price import Comparable
+from pricebook.price import Comparable, PricePolicy
 from pricebook.proceeds import Rules, read_rules
 
 COMPARABLE_COLUMNS = (
@@ -58,7 +58,9 @@ class Market:
         """
         if key not in self.comparables:
             known = nearest(key, self.comparables)
-            raise TableError(f'"{key}" is not in the list of comparables; {known}')
+            raise TableError(
+                f'price.comparables: "{key}" is not in the list of comparables; {known}'
+            )
         return self.comparables[key]
 
 
@@ -89,6 +91,7 @@ def read_market(folder: str | Path) -> Market:
     assumptions["comparable_bidders"] = t.whole("comparable_bidders")
     assumptions["comparable_age_days"] = t.whole("comparable_age_days")
     assumptions["ladder"] = _ladder(t, str(path), faults)
+    faults += _policy_faults(assumptions, str(path)) if not faults else []
     rules = _rules(t, str(path), faults)
     comparables = _comparables(base / "comparables.csv", faults)
     made = t.build(
@@ -117,10 +120,25 @@ def _ladder(t: Taker, where: str, faults: list[str]) -> Ladder | None:
 
 def _rules(t: Taker, where: str, faults: list[str]) -> Rules | None:
     try:
-        return read_rules(t.tables("deductions"))
+        rules = read_rules(t.tables("deductions"))
     except PricebookError as error:
         faults += [f"{where}: {fault}" for fault in error.faults]
         return None
+    if rules.sales_tax is not None and rules.sales_tax.base == "min_hammer_fmv":
+        faults.append(
+            f"{where}: sales tax on the lower of hammer price and fair market value "
+            "needs the value of each lot; state it in the event, and another base here."
+        )
+    return rules
+
+
+def _policy_faults(assumptions: Mapping[str, Any], where: str) -> list[str]:
+    """Say which assumptions no price can be advised with."""
+    try:
+        PricePolicy(bidders=1, unsold_value_cents=0, **assumptions)
+    except PricebookError as error:
+        return [f"{where}: {fault}" for fault in error.faults]
+    return []
 
 
 def _comparables(path: Path, faults: list[str]) -> dict[str, Comparable]:

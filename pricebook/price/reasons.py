@@ -23,6 +23,8 @@ BENEFIT = (
     "refinished furniture; no premium for the cause is added."
 )
 
+_OF_SALES_ALONE = "; the fair market value is of sales alone and may be high"
+
 
 def per_cent(share: float) -> str:
     """Print a share as a whole per cent.
@@ -149,8 +151,7 @@ def _comparable_warnings(evidence: Evidence, policy: PricePolicy) -> Iterator[st
     if unsold:
         yield (
             f"It counts {counted(unsold, 'comparable')} that stayed unsold, which "
-            "lowers the estimate; the fair market value is of sales alone and may be "
-            "high."
+            f"lowers the estimate{_OF_SALES_ALONE if sold else ''}."
         )
     days = sorted(row.date for row in evidence.comparables)
     old = [day for day in days if (evidence.on - day).days > policy.comparable_age_days]

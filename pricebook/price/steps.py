@@ -143,7 +143,7 @@ def _break_even(wanted_cents: int, net_of: NetOf, words: str, lot: Outlook) -> F
     if price is None:
         return Figure(None, f"No hammer price leaves {show(wanted_cents)} {words}.")
     left = net_of(price)
-    least = "" if left == wanted_cents else f", {show(wanted_cents)} at least"
+    least = "" if left == wanted_cents else f" ({show(wanted_cents)} at least)"
     return Figure(
         price,
         f"Leaves {show(left)}{least} {words}; the chance that the hammer reaches it "
