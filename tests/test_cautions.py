@@ -4,14 +4,19 @@ import math
 from dataclasses import FrozenInstanceError, replace
 from datetime import date, datetime
 from inspect import signature
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pricebook import cautions
+from pricebook.cost import cost_sheet
 from pricebook.errors import SpecError
+from pricebook.files import read_piece, read_shop
+from pricebook.piece import Arrival
 
+DATA = Path(__file__).parents[1] / "data"
 SIZES_MM = st.floats(50, 3000)
 CHEST = {"kind": "chest", "height_mm": 1118, "mass_kg": 43, "volume_l": 165}
 
@@ -203,3 +208,30 @@ def test_facts_are_frozen():
 def test_the_door_keeps_its_arguments_in_order():
     names = list(signature(cautions.tip_over_scope).parameters)
     assert names == ["height_mm", "mass_kg", "volume_l", "made_on", "kind"]
+
+
+def _cautions_of(**arrival):
+    made_on = arrival.pop("made_on", None)
+    piece = read_piece(DATA / "pieces" / "harbour_blanket_chest.toml")
+    changed = {"condition": "painted", "made_before_1978": None, **arrival}
+    piece = replace(piece, arrival=Arrival(**changed), made_on=made_on)
+    sheet = cost_sheet(piece, read_shop(DATA / "shop"), date(2026, 11, 25))
+    return {caution.key for caution in sheet.cautions}
+
+
+def test_a_coating_that_was_tested_or_is_too_young_has_no_caution_for_lead():
+    assert "lead" in _cautions_of()
+    assert "lead" in _cautions_of(made_on=date(1960, 5, 1))
+    assert "lead" not in _cautions_of(made_before_1978=True, lead_free=True)
+    assert "lead" not in _cautions_of(made_on=date(1999, 1, 1))
+    assert "lead" not in _cautions_of(made_before_1978=False)
+
+
+def test_new_boards_bring_the_caution_for_their_label():
+    assert "formaldehyde label" not in _cautions_of()
+    assert "formaldehyde label" in _cautions_of(new_panels=True)
+
+
+def test_a_late_day_and_an_early_coating_contradict_each_other():
+    with pytest.raises(SpecError, match="one of the two is wrong"):
+        _cautions_of(made_before_1978=True, made_on=date(1999, 1, 1))

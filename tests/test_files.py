@@ -85,3 +85,10 @@ def test_a_file_that_is_no_text_is_named(tmp_path):
     path.write_bytes(b"\xff\xfe\x00name")
     with pytest.raises(TableError, match="not UTF-8"):
         read_piece(path)
+
+
+def test_listed_heights_say_how_many_rows_there_are(tmp_path):
+    text = (DATA / "pieces" / "guest_night_stand.toml").read_text(encoding="utf-8")
+    counted = tmp_path / "counted.toml"
+    counted.write_text(text.replace("rows = 2\n", ""), encoding="utf-8")
+    assert read_piece(counted) == read_piece(DATA / "pieces/guest_night_stand.toml")

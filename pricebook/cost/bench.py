@@ -131,7 +131,7 @@ def _readied(
                 ready_for=ready_for,
                 rates=_refinish_rates(shop),
                 treatment=arrival.treatment,
-                made_before_1978=arrival.made_before_1978,
+                made_before_1978=piece.coated_before_1978,
                 lead_free=arrival.lead_free,
                 dents=0 if found else arrival.dents,
                 patches=0 if found else arrival.patches,

@@ -103,7 +103,9 @@ def piece_facts(
         made_on=piece.made_on,
         secondhand=True,
         old_finish=_OLD_FINISH[piece.arrival.condition],
-        old_finish_before_1978=piece.arrival.made_before_1978,
+        old_finish_before_1978=False
+        if piece.arrival.lead_free
+        else piece.coated_before_1978,
         sprays="spray" in methods,
         brushes=bool(methods - {"spray"}),
         flammable=bool(finish and finish.system.flammable),
@@ -114,7 +116,7 @@ def piece_facts(
         iron=_irons(piece, measured, shop),
         knives=bool(measured.faces or measured.edges),
         contact_cement="contact cement" in items,
-        new_panels=False,
+        new_panels=piece.arrival.new_panels,
         species=shop.woods_of(f.species for f in measured.faces),
         unbalanced_panels=measured.one_sided,
     )

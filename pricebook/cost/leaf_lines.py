@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from pricebook.cost.job import Job
 from pricebook.cost.lines import PAID, CostLine
+from pricebook.cost.printing import packs_in_words
 from pricebook.cost.purchases import capped_shares
 from pricebook.cost.shop import Shop
 from pricebook.errors import LayoutError
@@ -208,7 +209,7 @@ def _line(
         key=row.key,
         quantity=len(mine),
         unit="leaf",
-        packs=f"{plan.bundles} x {row.bundle} leaves",
+        packs=packs_in_words(plan.bundles, row.bundle, "leaf"),
         bought_cents=money[0],
         used_cents=money[1],
         left=f"{left} leaves" if left and first else "",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 Cells = Sequence[str]
+_MANY = {"pair": "pairs", "sheet": "sheets", "leaf": "leaves"}
 
 
 def text_table(
@@ -73,8 +74,8 @@ def counted(number: str, unit: str) -> str:
     """
     if unit == "each":
         return number
-    if unit in ("pair", "sheet"):
-        return f"{number} {unit}" if number == "1" else f"{number} {unit}s"
+    if unit in _MANY:
+        return f"{number} {unit if number == '1' else _MANY[unit]}"
     return f"{number} {'L' if unit == 'l' else unit}"
 
 
@@ -103,7 +104,7 @@ def packs_in_words(count: int, quantity: float, unit: str) -> str:
     ('1 pack of 10', '2 packs of 50 pairs')
     """
     held = counted(f"{quantity:g}", unit)
-    if unit not in ("each", "pair"):
+    if unit not in ("each", "pair", "leaf"):
         return f"{count} x {held}"
     if quantity == 1:
         return counted(f"{count}", unit)

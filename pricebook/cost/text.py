@@ -133,7 +133,7 @@ def quantity_text(line: CostLine, lengths: str) -> str:
     if unit != "h":
         number = number.rstrip("0").rstrip(".")
     if quantity and number == "0":
-        number = f"{quantity:.3g}"
+        number = f"{quantity:.3f}" if quantity >= 0.0005 else "under 0.001"
     return counted(number, unit)
 
 

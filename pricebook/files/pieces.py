@@ -121,11 +121,12 @@ def _base(t: Taker) -> Any:
 
 
 def _drawers(t: Taker) -> Any:
+    heights_mm = t.lengths("heights", ())
     return t.build(
         parts.Drawers,
-        rows=t.whole("rows"),
+        rows=t.whole("rows", len(heights_mm)) if heights_mm else t.whole("rows"),
         columns=t.whole("columns", 1),
-        heights_mm=t.lengths("heights", ()),
+        heights_mm=heights_mm,
         gap_mm=t.length("gap"),
         reveal_mm=t.length("reveal"),
         fit=t.text("fit"),
@@ -228,6 +229,7 @@ def _arrival(t: Taker) -> Any:
         treatment=t.text("treatment", None),
         dents=t.whole("dents", 0),
         patches=t.whole("patches", 0),
+        new_panels=t.flag("new_panels", False),
     )
 
 

@@ -117,6 +117,8 @@ class Arrival:
         Dents and chips to fill. [-]
     patches : int
         Loose or missing spots to glue or patch. [-]
+    new_panels : bool
+        Whether boards bought new are built into it.
     """
 
     condition: str
@@ -125,6 +127,7 @@ class Arrival:
     treatment: str | None = None
     dents: int = 0
     patches: int = 0
+    new_panels: bool = False
 
     def __post_init__(self) -> None:
         """Refuse a condition that is not known."""

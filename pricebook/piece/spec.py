@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from pricebook.errors import nearest
-from pricebook.piece.checks import one_of, refuse
+from pricebook.piece.checks import both, one_of, refuse
 from pricebook.piece.extras import Arrival, Gift, Hardware, Holes
 from pricebook.piece.listed import ListedEdge, ListedFace
 from pricebook.piece.parts import (
@@ -61,6 +61,7 @@ EDGE_GROUPS: dict[str, tuple[str, ...]] = {
 """Groups of edges that a form has."""
 
 FORMS = tuple(FACE_GROUPS)
+_LEAD_BANNED = date(1978, 12, 31)
 OWNERS = ("maker", "charity")
 
 
@@ -129,6 +130,7 @@ class Piece:
             yield from self._missing_parts()
             yield from self._unknown_groups()
         yield from self._impossible_sizes()
+        yield from self._two_days()
         names = [face.name for face in self.faces]
         for name in sorted({name for name in names if names.count(name) > 1}):
             yield f'faces: "{name}" is listed twice; use count, or another name.'
@@ -191,14 +193,25 @@ class Piece:
         if self.drawers:
             yield from self._drawers_too_tall(self.drawers)
 
+    def _two_days(self) -> Iterator[str]:
+        if (
+            self.made_on
+            and self.made_on > _LEAD_BANNED
+            and (self.arrival.made_before_1978)
+        ):
+            yield (
+                f"made_on is {self.made_on}, but arrival.made_before_1978 is yes; one "
+                "of the two is wrong."
+            )
+
     def _drawers_too_tall(self, drawers: Drawers) -> Iterator[str]:
         room = self.front_room_mm(drawers.fit)[1] - drawers.open_below_mm
         spaces = 2 * drawers.reveal_mm + (drawers.rows - 1) * drawers.gap_mm
         fronts = sum(drawers.heights_mm)
         if fronts + spaces > room + 0.01 or spaces >= room:
             yield (
-                f"drawers: fronts of {fronts:g} mm with {spaces:g} mm of gaps and "
-                f"reveals are taller than the carcase, which has {room:g} mm for "
+                f"drawers: fronts of {both(fronts)} with {both(spaces)} of gaps and "
+                f"reveals are taller than the carcase, which has {both(room)} for "
                 "them; make the fronts lower or the piece taller."
             )
         across = (
@@ -208,6 +221,14 @@ class Piece:
         )
         if across <= 0:
             yield "drawers: gaps and reveals leave no width for a front."
+
+    @property
+    def coated_before_1978(self) -> bool | None:
+        """Whether its coatings may be that old; None: not known."""
+        said = self.arrival.made_before_1978
+        if said is None and self.made_on and self.made_on > _LEAD_BANNED:
+            return False
+        return said
 
     @property
     def carcase_width_mm(self) -> float:
