@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import date
 from typing import Any
 
 from pricebook import lengths, money
 from pricebook.errors import UnitError
 from pricebook.panel.controls import Control, Track, Wording
 from pricebook.panel.library import Widget, widgets
+
+_MOST_DIGITS = 12
 
 
 def _text_box(label: str, width: str = "21.5em") -> Widget:
@@ -151,6 +154,28 @@ def choice(label: str, options: Sequence[tuple[str, Any]], value: Any) -> Contro
     return Control(label, box, Wording(read=lambda v: v, show=lambda v: v), value)
 
 
+def several(label: str, options: Sequence[tuple[str, Any]]) -> Control:
+    """Return a list of (words, value) pairs of which any number is chosen."""
+    box = widgets.SelectMultiple(
+        description=label,
+        options=options,
+        rows=4,
+        style={"description_width": "initial"},
+        layout={"width": "98%"},
+    )
+    return Control(label, box, Wording(read=tuple, show=tuple), ())
+
+
+def day_box(label: str, value: date | None, *, empty: str = "") -> Control:
+    """Return a box for a day; `empty` says what it means to leave it empty."""
+    wording = Wording(
+        read=_or_none(_day) if empty else _day,
+        show=lambda day: "" if day is None else day.isoformat(),
+        echo=lambda day: empty if day is None else f"{day:%a %d %B %Y}",
+    )
+    return Control(label, _text_box(label), wording, value)
+
+
 def tick(label: str) -> Control:
     """Return a box to tick, empty at first."""
     box = widgets.Checkbox(description=label, indent=False, layout={"width": "98%"})
@@ -185,11 +210,25 @@ def _with_unit(number: float, unit: str) -> str:
     return f"{number:g} {unit}" if unit else ""
 
 
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(str(text).strip())
+    except ValueError:
+        raise UnitError(
+            f'"{text.strip()}" is not a day; write year, month, day: 2027-04-17.'
+        ) from None
+
+
 def _number(text: str) -> float:
     plain = str(text).strip()
     digits = plain.replace(".", "", 1)
     if not (plain.isascii() and digits.isdigit()):
         raise UnitError(f'"{plain}" is not a number of 0 or more; write 12 or 0.5.')
+    if len(plain) > _MOST_DIGITS:
+        raise UnitError(
+            f'"{plain[:_MOST_DIGITS]}..." has more than {_MOST_DIGITS} digits; write a '
+            "number that is meant."
+        )
     return float(plain)
 
 

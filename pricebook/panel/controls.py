@@ -153,7 +153,10 @@ class Control:
         if list(self.box.options) == list(options):
             return
         values = [value for _, value in options]
-        kept = self.value if self.value in values else values[0]
+        if isinstance(self.value, tuple):
+            kept: Any = tuple(value for value in self.value if value in values)
+        else:
+            kept = self.value if self.value in values else values[0]
         with self._silence():
             self.box.options = options
         self.put(kept)
@@ -161,6 +164,8 @@ class Control:
     def _make_room(self, value: Any) -> None:  # noqa: ANN401
         """Offer a value that a file asks for and the price book does not know."""
         options = getattr(self.box, "options", None)
+        if isinstance(value, tuple):
+            return
         if options is not None and value not in [held for _, held in options]:
             name = "none" if value is None else f"{value} (not on offer)"
             self.box.options = [*options, (name, value)]

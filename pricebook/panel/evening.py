@@ -17,9 +17,10 @@ from pricebook.files.places import shop_folder
 from pricebook.forecast import Evening, evening
 from pricebook.money import exact
 from pricebook.panel import words
+from pricebook.panel.answers import Pictures
 from pricebook.panel.boxes import button, choice, money_box, number_box
 from pricebook.panel.controls import Control, Track
-from pricebook.panel.frame import Panel, Pictures
+from pricebook.panel.frame import Panel
 from pricebook.panel.keeping import output_folder
 from pricebook.panel.library import Widget, widgets
 

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 from pricebook.errors import PricebookError
 from pricebook.panel import words
+from pricebook.panel.answers import Pictures, keep_figures
+from pricebook.panel.boxes import button
 from pricebook.panel.controls import Control
-from pricebook.panel.library import Figure, Widget, notebook, widgets
+from pricebook.panel.keeping import refuse_stale
+from pricebook.panel.library import Widget, notebook, widgets
 
 
 class Panel:
@@ -48,6 +52,27 @@ class Panel:
     def work(self) -> None:
         """Work out and show what the controls ask for; a subject's own."""
         raise NotImplementedError
+
+    def drawn_as(self) -> tuple[Path, str, Sequence[Pictures]]:
+        """Return where pictures are written, under what name, and which."""
+        raise NotImplementedError
+
+    def pictures_button(self) -> Widget:
+        """Return the button that writes the pictures as PNG and SVG."""
+        says = "Write what is drawn, as PNG and SVG"
+        return button("Save the pictures", says, self.save_pictures)
+
+    def save_pictures(self) -> None:
+        """Write the pictures that stand there, and say where."""
+        self.press(self._save_pictures)
+
+    def _save_pictures(self) -> str:
+        refuse_stale(self.controls)
+        folder, name, shown = self.drawn_as()
+        figures = [figure for pictures in shown for figure in pictures.figures]
+        if not figures:
+            return "There is no picture here to save; choose one first."
+        return "Written: " + ", ".join(map(str, keep_figures(figures, folder, name)))
 
     def changed(self, control: Control | None = None) -> None:
         """Follow a change: show what comes of it, or say why nothing does.
@@ -164,48 +189,6 @@ class Panel:
     def _ipython_display_(self) -> None:
         """Show the panel in a notebook."""
         notebook.display(self.widget, notebook.Javascript(words.GIVE_NAMES))
-
-
-class Pictures:
-    """Pictures one under the other; one that still holds is not drawn again.
-
-    Notes
-    -----
-    Drawn to bytes and never through a window of the drawing library, so nothing
-    stays open.
-    """
-
-    def __init__(self) -> None:
-        self.widget = widgets.VBox()
-        self._drawn: list[object] = []
-
-    def show(self, wanted: Sequence[tuple[object, Callable[[], Figure]]]) -> None:
-        """Draw the pictures that are not there yet.
-
-        Parameters
-        ----------
-        wanted : sequence of (object, callable)
-            What each shows, and what draws it; an equal one stays as it is.
-        """
-        from pricebook.charts import png_bytes, title_of
-
-        boxes = list(self.widget.children[: len(wanted)])
-        boxes += [_picture_box() for _ in range(len(wanted) - len(boxes))]
-        before = [*self._drawn, *[None] * len(wanted)]
-        for box, (key, draw), old in zip(boxes, wanted, before, strict=False):
-            if key != old:
-                figure = draw()
-                image, title = box.children
-                image.value = png_bytes(figure)
-                title.value = words.shows(title_of(figure))
-        self._drawn = [key for key, _ in wanted]
-        if len(boxes) != len(self.widget.children):
-            self.widget.children = boxes
-
-
-def _picture_box() -> Widget:
-    image = widgets.Image(format="png", layout={"width": "100%"})
-    return classed(widgets.VBox([image, widgets.HTML()]), "picture")
 
 
 def _placed(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
 
@@ -10,6 +10,7 @@ from pricebook.commands.advising import advise
 from pricebook.commands.common import file_name
 from pricebook.cost import CostSheet, Shop
 from pricebook.errors import TableError
+from pricebook.files.keeping import taking
 from pricebook.files.market import read_market
 from pricebook.files.saving import save_piece
 from pricebook.files.writing import free_path
@@ -71,16 +72,21 @@ def keep_piece(
 
 
 def write_cost_book(
-    piece: Piece, sheet: CostSheet, shop: Shop, book: Path, on: date, folder: Path
+    pieces: Sequence[Piece],
+    sheets: Sequence[CostSheet],
+    shop: Shop,
+    book: Path,
+    on: date,
+    folder: Path,
 ) -> Path:
-    """Write the workbook of a piece, beside no other of that name.
+    """Write the workbook of pieces, beside no other of that name.
 
     Parameters
     ----------
-    piece : Piece
-        The piece.
-    sheet : CostSheet
-        What it costs.
+    pieces : sequence of Piece
+        The pieces.
+    sheets : sequence of CostSheet
+        What each costs.
     shop : Shop
         The price book, and where it lies.
     book : Path
@@ -98,16 +104,46 @@ def write_cost_book(
     from pricebook import charts
     from pricebook.workbook import write_workbook
 
-    advice = advise(piece, sheet, read_market(book), on)
-    figures = charts.layout_figures(sheet.layout, sheet.settings.lengths)
-    path = free_path(folder / f"{file_name([piece.name])}.xlsx")
+    market = read_market(book)
+    advices = [advise(*both, market, on) for both in zip(pieces, sheets, strict=True)]
+    figures = charts.layout_figures(sheets[0].layout, sheets[0].settings.lengths)
+    path = free_path(folder / f"{file_name([piece.name for piece in pieces])}.xlsx")
     return write_workbook(
         path,
-        [sheet],
-        advice=[advice],
+        sheets,
+        advice=advices,
         pictures=[charts.png_bytes(figure) for figure in figures],
         shop=shop,
     )
+
+
+def take_from_stock(
+    book: Path, sheets: Sequence[CostSheet], on: date, *, sure: bool
+) -> str:
+    """Draw what pieces use from the stock on hand, or say what would be drawn.
+
+    Parameters
+    ----------
+    book : Path
+        The folder of the price book.
+    sheets : sequence of CostSheet
+        What the pieces cost.
+    on : date
+        The day that new rows are dated.
+    sure : bool
+        Whether to change the files.
+
+    Returns
+    -------
+    str
+        What was taken and kept, or would be.
+    """
+    plan = taking(book, sheets, on)
+    said = "; ".join(line.rstrip(".") for line in plan.summary)
+    if not sure:
+        return f"Nothing is changed yet. Tick the box beside the button for: {said}."
+    plan.write()
+    return f"Taken from the stock on hand: {said}."
 
 
 def output_folder(folder: Path) -> Path:

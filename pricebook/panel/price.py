@@ -18,9 +18,10 @@ from pricebook.files.market import read_market
 from pricebook.files.places import shop_folder
 from pricebook.money import exact, show
 from pricebook.panel import words
+from pricebook.panel.answers import Pictures
 from pricebook.panel.boxes import button, choice, money_box, tick
 from pricebook.panel.controls import Control
-from pricebook.panel.frame import Panel, Pictures, section
+from pricebook.panel.frame import Panel, section
 from pricebook.panel.keeping import (
     keep_piece,
     output_folder,
@@ -233,8 +234,8 @@ class PricePanel(Panel):
     def _write(self) -> str:
         refuse_stale(self.controls)
         path = write_cost_book(
-            self.piece,
-            self.sheet,
+            [self.piece],
+            [self.sheet],
             self._shop,
             self._book,
             self._on,

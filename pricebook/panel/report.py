@@ -14,10 +14,11 @@ from pricebook.errors import TableError
 from pricebook.files.totals import read_totals
 from pricebook.money import show
 from pricebook.panel import words
+from pricebook.panel.answers import Pictures
 from pricebook.panel.boxes import button, choice, tick
 from pricebook.panel.controls import Control
 from pricebook.panel.evening import event_files
-from pricebook.panel.frame import Panel, Pictures
+from pricebook.panel.frame import Panel
 from pricebook.panel.keeping import output_folder
 from pricebook.panel.library import Figure, Widget, widgets
 from pricebook.panel.report_tables import board_tables, outcomes

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
+from pricebook.cost import Shop
 from pricebook.files import piece_from_table
+from pricebook.panel.keeping import piece_files
 from pricebook.piece import FORMS, Piece
 
 STARTING_FORMS = tuple(form for form in FORMS if form != "list")
@@ -106,3 +109,30 @@ def starting_piece(form: str, species: str, system: str) -> Piece:
         "arrival": {"condition": "laminated board"},
     }
     return piece_from_table(table, f"a new {form}")
+
+
+def started_like(form: str, like: Piece, shop: Shop) -> Piece:
+    """Return a new piece in the wood and the finish of another one.
+
+    Parameters
+    ----------
+    form : str
+        One of `STARTING_FORMS`.
+    like : Piece
+        The piece that was open before.
+    shop : Shop
+        The price book, for a finish where that piece has none.
+
+    Returns
+    -------
+    Piece
+        As `starting_piece`.
+    """
+    system = like.finish.system if like.finish else None
+    return starting_piece(form, like.veneer.species, system or shop.finishes[0].key)
+
+
+def files_and_forms(folder: Path) -> list[tuple[str, str]]:
+    """Return piece files and new pieces, as a drop-down offers them."""
+    new = [(f"new: {form}", form) for form in STARTING_FORMS]
+    return [*piece_files(folder), *new]

@@ -17,9 +17,10 @@ from pricebook.files import read_piece, read_shop
 from pricebook.files.places import shop_folder
 from pricebook.money import exact, times
 from pricebook.panel import words
+from pricebook.panel.answers import Pictures
 from pricebook.panel.boxes import button, choice, number_box
 from pricebook.panel.controls import Control, Track
-from pricebook.panel.frame import Panel, Pictures, section
+from pricebook.panel.frame import Panel, section
 from pricebook.panel.keeping import piece_files
 from pricebook.panel.library import Widget, widgets
 from pricebook.panel.species_rows import species_table, trade_limits

@@ -33,6 +33,7 @@ STYLE = """<style>
   background: #fff4ec; color: #5c1f00; line-height: 1.35; }
 .pricebook .done { border-left: 4px solid #0072b2; padding: 2px 8px;
   line-height: 1.35; overflow-wrap: anywhere; }
+.pricebook .foot .done, .pricebook .foot .refused { max-height: 6.8em; overflow: auto; }
 .pricebook .shows { position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); white-space: nowrap; }
 .pricebook p { margin: 4px 0; line-height: 1.4; max-width: 860px; }
