@@ -504,6 +504,20 @@ def test_a_picture_that_is_none_is_refused(event, tmp_path):
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_picture_cut_short_or_changed_is_refused(event, tmp_path):
+    from PIL import Image
+
+    photo = BytesIO()
+    Image.new("RGB", (90, 60), "white").save(photo, "JPEG")
+    drawn, taken = png(60, 40), photo.getvalue()
+    changed = bytearray(drawn)
+    changed[len(drawn) // 2] ^= 0xFF
+    for bad in (drawn[:-20], drawn[:40], bytes(changed), taken[: len(taken) // 2]):
+        with pytest.raises(ReportError, match="lot 2 cannot be shown, it is cut short"):
+            write_book(tmp_path / "x.xlsx", event, pictures={"2": bad})
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_result_that_cannot_be_right_is_refused(event, tmp_path):
     bad = Result(lot="1", state="sold", hammer_cents=48_000)
     with pytest.raises(SpecError, match="lot 1: is sold, but to no paddle"):

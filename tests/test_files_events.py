@@ -40,6 +40,35 @@ def test_the_demo_lots_name_the_owner_that_their_pieces_name():
             assert (lot.owner, lot.maker) == (piece.owner, piece.maker), lot.key
 
 
+def test_a_lot_that_leaves_them_open_has_its_pieces_story_maker_owner_and_picture(
+    tmp_path,
+):
+    (tmp_path / "pieces").mkdir()
+    piece = (EVENT_FILE.parent.parent / "pieces" / "low_dresser.toml").read_text(
+        "utf-8"
+    )
+    piece = 'picture = "dresser.png"\n' + piece
+    (tmp_path / "pieces" / "a.toml").write_text(piece, "utf-8")
+    text = TEXT[: TEXT.index("[[lots]]")] + (
+        '[[lots]]\nlot = "1"\ntitle = "Dresser"\nopening = "200.00"\n'
+        'piece = "pieces/a.toml"\nrepay = "58.20"\ndonated = "25.00"\n'
+    )
+    text = text.replace('lot = "12"\n\n[[tickets]]', 'lot = "1"\n\n[[tickets]]')
+    event_file = tmp_path / "spring.toml"
+    event_file.write_text(text, "utf-8")
+    lot = files.read_event(event_file).lots[0]
+    known = files.read_piece(tmp_path / "pieces" / "a.toml")
+    assert known.owner == "charity"
+    assert (lot.story, lot.maker, lot.owner) == (known.story, known.maker, known.owner)
+    assert (tmp_path / lot.picture) == tmp_path / "pieces" / "dresser.png"
+    event_file.write_text(text + 'owner = "maker"\n', "utf-8")
+    with pytest.raises(SpecError, match=r'owner is "maker", its piece pieces/a\.toml'):
+        files.read_event(event_file)
+    event_file.write_text(text + 'story = "Its own."\npicture = "b.png"\n', "utf-8")
+    lot = files.read_event(event_file).lots[0]
+    assert (lot.story, lot.picture) == ("Its own.", "b.png")
+
+
 def test_the_demo_results_show_every_state():
     event = files.read_event(EVENT_FILE)
     results = files.read_results(RESULTS_FILE, event)

@@ -69,7 +69,7 @@ def free_book_path(event: Event, folder: Path) -> Path:
 def book_text(event: Event, written: Path) -> str:
     """Say where the workbook is and what to do with it."""
     lines = [
-        f"{event.name}, {event.on.isoformat()}: {len(event.lots):,} lots",
+        f"{event.name}, {event.on.isoformat()}: {_lots(len(event.lots))}",
         f"  The workbook is {written}. Fill in its results sheet, then:",
         f'  pricebook settle EVENT "{written}"',
     ]
@@ -84,6 +84,10 @@ def book_text(event: Event, written: Path) -> str:
             "fundraiser one of them only."
         )
     return "\n".join(lines)
+
+
+def _lots(count: int) -> str:
+    return "1 lot" if count == 1 else f"{count:,} lots"
 
 
 def pictures_of(lots: Iterable[Lot], folder: Path) -> dict[str, bytes]:
@@ -112,12 +116,18 @@ def pictures_of(lots: Iterable[Lot], folder: Path) -> dict[str, bytes]:
 
 
 def _picture(lot: Lot, path: Path) -> bytes:
+    from pricebook.workbook.pictures import picture_fault
+
     where = f"lot {lot.key}: picture {path}"
     if not path.is_file():
         raise TableError(f"{where} is not there; correct its name or leave it out.")
     try:
         if path.stat().st_size > MOST_PICTURE_BYTES:
             raise TableError(f"{where} is larger than 20 MB; make it smaller.")
-        return path.read_bytes()
+        picture = path.read_bytes()
     except OSError as error:
         raise TableError(f"{where} cannot be opened: {error.strerror}.") from None
+    fault = picture_fault(picture)
+    if fault:
+        raise TableError(f"{where} {fault}; give a whole PNG or JPEG file.")
+    return picture

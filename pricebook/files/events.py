@@ -17,6 +17,7 @@ from pricebook.event import (
     NetPaysFor,
     Ticket,
 )
+from pricebook.files.lot_pieces import with_pieces
 from pricebook.files.lots import lot, moment, rules
 from pricebook.files.opening import read_toml
 from pricebook.files.taking import Taker
@@ -34,7 +35,8 @@ def read_event(path: str | Path) -> Event:
     Returns
     -------
     Event
-        The event, checked.
+        The event, checked. A lot that states no story, maker, owner or picture
+        has its piece's.
 
     Raises
     ------
@@ -44,7 +46,8 @@ def read_event(path: str | Path) -> Event:
         If the file cannot be opened or is not TOML.
     """
     file = Path(path)
-    return event_from_table(read_toml(file), str(file))
+    table = with_pieces(read_toml(file), str(file), file.parent)
+    return event_from_table(table, str(file))
 
 
 def event_from_table(table: Mapping[str, Any], where: str) -> Event:

@@ -9,6 +9,7 @@ from pricebook.errors import ReportError
 from pricebook.event import Event, Lot
 from pricebook.workbook.cells import EMPTY, Cell, money, text
 from pricebook.workbook.page import Page
+from pricebook.workbook.pictures import picture_fault
 
 HEADS = (
     "Lot",
@@ -104,12 +105,13 @@ def _insert(page: Page, row: int, lot: Lot, picture: bytes) -> None:
     from xlsxwriter.exceptions import XlsxWriterException
     from xlsxwriter.image import Image
 
+    fault = picture_fault(picture)
     try:
-        image = Image(BytesIO(picture))
+        image = Image(BytesIO(b"" if fault else picture))
     except (XlsxWriterException, OSError, ValueError, LookupError) as error:
         raise ReportError(
-            f"the picture of lot {lot.key} cannot be shown ({type(error).__name__}); "
-            "give a PNG or JPEG file."
+            f"the picture of lot {lot.key} cannot be shown, it "
+            f"{fault or type(error).__name__}; give a whole PNG or JPEG file."
         ) from None
     wide = image.width * 72 / image.x_dpi
     high = image.height * 72 / image.y_dpi
