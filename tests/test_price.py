@@ -768,3 +768,20 @@ def test_a_piece_that_hardly_anybody_would_bid_for_is_refused():
 def test_a_spread_of_next_to_nothing_is_refused():
     with pytest.raises(SpecError, match="retail_sigma is 1e-300; it must be 1e-09"):
         policy(retail_sigma=1e-300)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "match"),
+    [
+        ((20_000, 18_000, 10_000, "1-2-5"), "lies above the low estimate of 180.00"),
+        ((20_000, None, 10_000, "1-2-5"), "estimate_low_cents is None"),
+        ((20_000, 22_000, math.nan, "1-2-5"), "opening_cents is nan"),
+        ((21_500, 30_000, 10_000, "1-2-5"), "is not on the ladder"),
+        ((20_000, 30_000, 10_000, "1-2-6"), 'did you mean "1-2-5"'),
+        ((None, 30_000, 10_000, "1-2-5"), "the price in cents is None"),
+    ],
+)
+def test_a_reserve_is_checked_on_a_ladder_of_any_form(arguments, match):
+    price.check_reserve(15_000, 18_000, 10_000, [10_000, 15_000, 18_000])
+    with pytest.raises(SpecError, match=match):
+        price.check_reserve(*arguments)

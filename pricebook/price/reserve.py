@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
-from pricebook.bidding import Ladder, LogNormal, Outlook, crowd_of, value_with_reserve
-from pricebook.errors import SpecError
+from pricebook.bidding import (
+    LogNormal,
+    Outlook,
+    crowd_of,
+    ladder_of,
+    value_with_reserve,
+)
+from pricebook.bidding.arguments import cents_faults
+from pricebook.bidding.ladders import LadderLike
+from pricebook.errors import SpecError, raise_all
 from pricebook.money import half_up, show
 from pricebook.price.figures import Figure
 from pricebook.price.policy import PricePolicy
@@ -74,7 +82,7 @@ def advise_reserve(
 
 
 def check_reserve(
-    reserve_cents: int, estimate_low_cents: int, opening_cents: int, ladder: Ladder
+    reserve_cents: int, estimate_low_cents: int, opening_cents: int, ladder: LadderLike
 ) -> None:
     """Refuse a reserve that misleads or that no bid can meet.
 
@@ -87,7 +95,7 @@ def check_reserve(
     opening_cents : int
         The opening bid. [cents]
     ladder : Ladder
-        The ladder of bids.
+        The ladder of bids, in any form that `ladder_of` reads.
 
     Raises
     ------
@@ -108,15 +116,18 @@ def check_reserve(
         ...
     pricebook.errors.SpecError: the reserve of 200.00 lies above the low estimate ...
     """
-    ladder.check_rung("the reserve", reserve_cents)
+    faults = cents_faults("estimate_low_cents", estimate_low_cents)
+    raise_all(SpecError, faults + cents_faults("opening_cents", opening_cents))
+    ladder_of(ladder).check_rung("the reserve", reserve_cents)
     if reserve_cents > estimate_low_cents:
         raise SpecError(
-            f"the reserve of {show(reserve_cents)} lies above the low estimate of "
-            f"{show(estimate_low_cents)}; a reserve never exceeds the low estimate."
+            f"the reserve of {show(int(reserve_cents))} lies above the low estimate of "
+            f"{show(int(estimate_low_cents))}; a reserve never exceeds the low "
+            "estimate."
         )
     if reserve_cents < opening_cents:
         raise SpecError(
-            f"the reserve of {show(reserve_cents)} lies below the opening bid of "
+            f"the reserve of {show(int(reserve_cents))} lies below the opening bid of "
             f"{show(opening_cents)}, so it does nothing; leave it out or raise it."
         )
 
