@@ -484,6 +484,11 @@ def test_without_limits_all_that_gain_are_done():
     assert forecast.choose(pieces, {}).chosen == ("a",)
 
 
+def test_what_a_piece_takes_of_a_thing_without_a_limit_does_not_count():
+    pieces = [{"name": "a", "uplift_cents": 5, "hours": 1, "sheets": 99}]
+    assert forecast.choose(pieces, {"hours": 1}).chosen == ("a",)
+
+
 @pytest.mark.parametrize(
     ("piece", "sentence"),
     [
@@ -493,7 +498,7 @@ def test_without_limits_all_that_gain_are_done():
         ({"hours": True}, r"chest: hours is True; it must be a number"),
         ({"uplift_cents": 10.5}, r"chest: uplift_cents is 10.5; it must be a whole"),
         ({"most": 0}, r"chest: most is 0; it must be a whole number, 1 or more"),
-        ({"sheet": 2}, r"chest: \"sheet\" is neither a limit nor known"),
+        ({"hour": 2}, r"chest: \"hour\" is neither a limit nor known"),
         ({"name": "stand"}, r"two pieces are called \"stand\""),
         ({"name": ""}, r"piece 2 has no name"),
     ],

@@ -86,14 +86,15 @@ def choose(
     Raises
     ------
     SpecError
-        If a piece lacks a number, has one below 0 or an unknown one, or shares its
-        name; or a limit or step is not a number: a sentence for each.
+        If a piece lacks a number, has one below 0 or one whose name is nearly that
+        of a limit, or shares its name; or a limit or step is not a number: a
+        sentence for each.
 
     Notes
     -----
     Maximise sum(uplift x) with sum(need x) <= limit for each limit, x whole from 0
-    to `most`. Numbers are taken to six decimals, and the answer is added up again
-    exactly. A piece that adds nothing is never chosen. Equal uplift:
+    to `most`; what a piece takes of a thing without a limit does not count. Numbers
+    are taken to six decimals, and the answer is added up again exactly. A piece that adds nothing is never chosen. Equal uplift:
     the choice with fewer pieces, then the one with more of the earlier pieces.
     Method: branch and bound with Lagrangian bounds, from memory.
 
@@ -191,9 +192,10 @@ def _piece_faults(pieces: Sequence[Mapping[str, Any]], limits: object) -> list[s
 def _numbers_faults(name: str, piece: Mapping[str, Any], keys: list[str]) -> list[str]:
     known = ["name", "uplift_cents", "most", *keys]
     faults = [
-        f'{name}: "{key}" is neither a limit nor known; {nearest(str(key), known)}'
+        f'{name}: "{key}" is neither a limit nor known; {hint}'
         for key in piece
         if key not in known
+        and (hint := nearest(str(key), known)).startswith("did you mean")
     ]
     for key in ["uplift_cents", *keys]:
         if key not in piece:
