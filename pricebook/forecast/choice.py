@@ -94,8 +94,9 @@ def choose(
     -----
     Maximise sum(uplift x) with sum(need x) <= limit for each limit, x whole from 0
     to `most`; what a piece takes of a thing without a limit does not count. Numbers
-    are taken to six decimals, and the answer is added up again exactly. A piece that adds nothing is never chosen. Equal uplift:
-    the choice with fewer pieces, then the one with more of the earlier pieces.
+    are taken to six decimals, and the answer is added up again exactly. A piece
+    that adds nothing is never chosen. Equal uplift: the choice with fewer pieces,
+    then the one with more of the earlier pieces.
     Method: branch and bound with Lagrangian bounds, from memory.
 
     Examples
