@@ -1,11 +1,12 @@
 """Every fault of a file is named at once, with its place."""
 
+import shutil
 from pathlib import Path
 
 import pytest
 
 from pricebook.errors import PricebookError, SpecError, TableError
-from pricebook.files import read_piece
+from pricebook.files import read_piece, read_shop
 
 DATA = Path(__file__).parent.parent / "data"
 DRESSER = (DATA / "pieces" / "low_dresser.toml").read_text(encoding="utf-8")
@@ -92,3 +93,97 @@ def test_listed_heights_say_how_many_rows_there_are(tmp_path):
     counted = tmp_path / "counted.toml"
     counted.write_text(text.replace("rows = 2\n", ""), encoding="utf-8")
     assert read_piece(counted) == read_piece(DATA / "pieces/guest_night_stand.toml")
+
+
+def _refused(tmp_path, *changes, name="low_dresser"):
+    text = (DATA / "pieces" / f"{name}.toml").read_text(encoding="utf-8")
+    for before, after in changes:
+        assert before in text, before
+        text = text.replace(before, after, 1)
+    path = tmp_path / "piece.toml"
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(PricebookError, match=r"piece\.toml") as caught:
+        read_piece(path)
+    return str(caught.value)
+
+
+def test_a_fault_of_one_part_does_not_hide_those_of_the_rest(tmp_path):
+    said = _refused(
+        tmp_path,
+        ('"37 in"', '"37"'),
+        ('owner = "charity"', 'owner = "bank"'),
+        ('show = ["top"', 'show = ["topp"'),
+        ("rows = 5", "rows = 0"),
+    )
+    for words in ('"37" has no unit', 'owner is "bank"', 'names "topp"', "rows is 0"):
+        assert words in said
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("rows = 5", f"rows = 1{'0' * 400}", "not a finite number"),
+        ("rows = 5", "rows = 1000000000", "10,000 or fewer"),
+        ("count = 10", "count = 99999999999999999999", "more than can be counted"),
+        ('"37 in"', '"999999999 in"', "furniture measures at most"),
+        ("[finish]", "[finish]\ncoats = 100000", "finish.coats is 100,000"),
+        ("[arrival]", "[labour]\nlearning_rate = 0.3\n[arrival]", "from 0.5 to 1"),
+        ("[arrival]", "[labour]\nhours = 1e300\n[arrival]", "labour.hours"),
+    ],
+)
+def test_a_number_that_no_bench_meets_is_refused(tmp_path, before, after, said):
+    assert said in _refused(tmp_path, (before, after))
+
+
+def _shop_refused(tmp_path, file, before, after):
+    folder = tmp_path / "shop"
+    shutil.copytree(DATA / "shop", folder)
+    text = (folder / file).read_text(encoding="utf-8")
+    assert before in text, before
+    (folder / file).write_text(text.replace(before, after, 1), encoding="utf-8")
+    with pytest.raises(TableError, match=file) as caught:
+        read_shop(folder)
+    return str(caught.value)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("spread,6.1,m2/l", "spread,6.1,sqft/gal", "counted in m2/l"),
+        ("uses,3,each", "uses,2.5,each", "whole number"),
+        ("blade life,15", "blade life,0", "more than 0"),
+        ("spoilage,0.03,share", "spoilage,3,share", "0 to 1"),
+    ],
+)
+def test_an_allowance_in_a_wrong_unit_is_refused(tmp_path, before, after, said):
+    assert said in _shop_refused(tmp_path, "allowances.csv", before, after)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("[150, 180]", "[180, 150]", "veneer_grits: grit run 180-150 goes"),
+        ("[150, 180]", "[120, 240]", "skips 150, 180, 220"),
+        ("[150, 180]", "[80, 120]", "nothing coarser than 120"),
+        ('"contact cement"', '"spit"', 'adhesive is "spit"'),
+        ('"particleboard"', '"cheese"', 'board is "cheese"'),
+    ],
+)
+def test_a_custom_that_no_bench_works_by_is_refused(tmp_path, before, after, said):
+    assert said in _shop_refused(tmp_path, "shop.toml", before, after)
+
+
+def test_a_wrong_head_of_a_table_is_told_once(tmp_path):
+    said = _shop_refused(tmp_path, "sheets.csv", "key,species,form", "key,species")
+    assert said.count("\n") == 0
+    assert 'column "form" is missing' in said
+
+
+def test_an_empty_file_of_a_shop_is_told_once(tmp_path):
+    shutil.copytree(DATA / "shop", tmp_path / "shop")
+    for name in ("shop.toml", "finishes.toml"):
+        (tmp_path / "shop" / name).write_text("", encoding="utf-8")
+    with pytest.raises(TableError, match="is empty") as caught:
+        read_shop(tmp_path / "shop")
+    assert len(caught.value.faults) == 2
+    assert all(fault.count(".toml") == 1 for fault in caught.value.faults)

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
-from pricebook.errors import TableError, nearest
+from pricebook.errors import TableError, nearest, raise_all
 
 MOST_BYTES = 40_000_000
 """An event of 10,000 lots holds a tenth of this; a larger file is a mistake."""
@@ -111,7 +111,7 @@ def read_csv(
             if not head:
                 head = [cell.strip() for cell in cells]
                 where = f"{path} line {reader.line_num}"
-                faults += _head_faults(where, head, wanted, extra)
+                raise_all(TableError, _head_faults(where, head, wanted, extra))
                 continue
             if len(cells) != len(head):
                 faults.append(

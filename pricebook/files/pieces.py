@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -75,8 +75,31 @@ def piece_from_table(table: Mapping[str, Any], where: str) -> Piece:
             whole.fault(f"[{key}]", "is missing; every piece states it.")
     made = whole.build(Piece, **values)
     if made is None:
-        raise SpecError(*faults)
+        early = [f"{where}: {sentence}" for sentence in _other_faults(table)]
+        raise SpecError(*dict.fromkeys([*faults, *early]))
     return made
+
+
+def _other_faults(table: Mapping[str, Any]) -> Iterator[str]:
+    """Yield what can be told of a piece although some part of it cannot be."""
+    name, form, owner = (table.get(key) for key in ("name", "form", "owner"))
+    if isinstance(name, str) and isinstance(form, str) and isinstance(owner, str):
+        yield from parts.head_faults(name, form, owner, set(table))
+    if isinstance(form, str) and form in parts.FORMS:
+        keys = [f"veneer.{key}" for key in ("show", "backing", "plain", "grain")]
+        named = {
+            key: _words_of(table, *key.split("."))
+            for key in (*keys, "finish.groups", "banding.edges")
+        }
+        yield from parts.group_faults(form, named)
+
+
+def _words_of(table: Mapping[str, Any], part: str, key: str) -> list[str]:
+    within = table.get(part)
+    found = within.get(key, ()) if isinstance(within, Mapping) else ()
+    if not isinstance(found, (list, dict)):
+        return []
+    return [word for word in found if isinstance(word, str)]
 
 
 def _tables(whole: Taker, where: str, faults: list[str]) -> dict[str, Any]:

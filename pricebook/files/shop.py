@@ -8,6 +8,7 @@ from typing import Any
 
 from pricebook.cost.shop import Shop
 from pricebook.errors import PricebookError, TableError
+from pricebook.files.bench import bench_faults
 from pricebook.files.materials import materials
 from pricebook.files.opening import read_toml
 from pricebook.files.reference import read_boards, read_gun_shares, read_species
@@ -93,12 +94,15 @@ def read_shop(folder: str | Path) -> Shop:
         "finishes": part(_finishes, "finishes.toml"),
         "flitches": rows(_flitches, "flitches.csv"),
     }
+    boards = read_boards()
+    if bench := values["bench"]:
+        faults += bench_faults(bench, boards, f"{base / 'shop.toml'} [bench]")
     if faults:
-        raise TableError(*faults)
+        raise TableError(*dict.fromkeys(faults))
     return Shop(
         **values,
         woods=tuple(read_species().values()),
-        boards=tuple(read_boards().values()),
+        boards=tuple(boards.values()),
         not_chosen=tuple(spare),
     )
 
@@ -147,7 +151,8 @@ def _finishes(path: Path) -> tuple[Any, ...]:
     try:
         return tuple(finish_systems(read_toml(path), read_gun_shares()))
     except TableError as error:
-        raise TableError(*(f"{path}: {s}" for s in error.faults)) from None
+        where = [s if s.startswith(str(path)) else f"{path}: {s}" for s in error.faults]
+        raise TableError(*where) from None
 
 
 def _sheets(path: Path) -> tuple[tuple[Sheet, ...], list[Sheet]]:

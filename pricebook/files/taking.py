@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from typing import Any, TypeVar
 
 from pricebook import lengths, money
-from pricebook.errors import PricebookError, TableError, nearest
+from pricebook.errors import PricebookError, TableError, finite, nearest
 
 T = TypeVar("T")
 _MISSING = object()
+_MOST_COUNTED = 1e9
 
 
 class Taker:
@@ -183,15 +183,18 @@ def _number(value: Any) -> float:
             value = None
     if isinstance(value, bool) or not isinstance(value, int | float):
         raise TableError("that is not a number; write digits, such as 12 or 0.5.")
-    if not math.isfinite(value):
+    number = finite(value)
+    if number is None:
         raise TableError("that is not a finite number; write digits.")
-    return float(value)
+    return number
 
 
 def _whole(value: Any) -> int:
     number = _number(value)
     if number != int(number):
         raise TableError(f"{number:g} is not a whole number; write 1, 2, 3 ...")
+    if abs(number) > _MOST_COUNTED:
+        raise TableError(f"{number:g} is more than can be counted here; check it.")
     return int(number)
 
 

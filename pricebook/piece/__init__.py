@@ -1,6 +1,13 @@
 """A piece of furniture as its maker measures it; one that exists is valid."""
 
 from pricebook.piece.extras import Arrival, Gift, Hardware, Holes
+from pricebook.piece.groups import (
+    EDGE_GROUPS,
+    FACE_GROUPS,
+    FORMS,
+    group_faults,
+    head_faults,
+)
 from pricebook.piece.listed import ListedEdge, ListedFace
 from pricebook.piece.parts import (
     Base,
@@ -11,7 +18,7 @@ from pricebook.piece.parts import (
     Top,
     Underframe,
 )
-from pricebook.piece.spec import EDGE_GROUPS, FACE_GROUPS, FORMS, Piece
+from pricebook.piece.spec import Piece
 from pricebook.piece.wishes import (
     BandingWishes,
     FinishWishes,
@@ -43,4 +50,6 @@ __all__ = [
     "Top",
     "Underframe",
     "VeneerWishes",
+    "group_faults",
+    "head_faults",
 ]

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pricebook.piece.checks import at_least, one_of, positive, refuse
+from pricebook.piece.checks import at_least, counted, one_of, positive, refuse
 
 CONDITIONS = (
     "bare board",
@@ -43,7 +43,7 @@ class Holes:
     def _faults(self) -> Iterator[str]:
         yield from positive("diameter", self.diameter_mm)
         yield from positive("depth", self.depth_mm)
-        yield from at_least("count", self.count, 1)
+        yield from counted("count", self.count)
 
     @property
     def volume_ml(self) -> float:
@@ -68,7 +68,7 @@ class Hardware:
 
     def __post_init__(self) -> None:
         """Refuse a count below one."""
-        refuse(at_least(f'hardware "{self.item}": count', self.count, 1))
+        refuse(counted(f'hardware "{self.item}": count', self.count))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +134,7 @@ class Arrival:
         refuse(
             [
                 *one_of("arrival.condition", self.condition, CONDITIONS),
-                *at_least("arrival.dents", self.dents, 0),
-                *at_least("arrival.patches", self.patches, 0),
+                *counted("arrival.dents", self.dents, least=0),
+                *counted("arrival.patches", self.patches, least=0),
             ]
         )

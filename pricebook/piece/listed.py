@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pricebook.piece.checks import at_least, one_of, positive, refuse
+from pricebook.piece.checks import counted, one_of, positive, refuse
 
 TREATMENTS = ("show", "backing", "plain")
 
@@ -50,7 +50,7 @@ class ListedFace:
     def _faults(self) -> Iterator[str]:
         yield from positive("along", self.along_mm)
         yield from positive("across", self.across_mm)
-        yield from at_least("count", self.count, 1)
+        yield from counted("count", self.count)
         yield from one_of("treatment", self.treatment, TREATMENTS)
         known = ("side by side", "end to end")
         yield from one_of("run_direction", self.run_direction, known)
@@ -84,4 +84,4 @@ class ListedEdge:
     def _faults(self) -> Iterator[str]:
         yield from positive("length", self.length_mm)
         yield from positive("panel", self.width_mm)
-        yield from at_least("count", self.count, 1)
+        yield from counted("count", self.count)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from pricebook.piece.checks import at_least, not_negative, one_of, positive, refuse
+from pricebook.piece.checks import counted, not_negative, one_of, positive, refuse
 
 FITS = ("overlay", "inset")
 BASES = ("plinth", "legs", "none")
@@ -131,8 +131,8 @@ class Drawers:
         refuse(self._faults())
 
     def _faults(self) -> Iterator[str]:
-        yield from at_least("drawers.rows", self.rows, 1)
-        yield from at_least("drawers.columns", self.columns, 1)
+        yield from counted("drawers.rows", self.rows)
+        yield from counted("drawers.columns", self.columns)
         for number, height_mm in enumerate(self.heights_mm, start=1):
             yield from positive(f"drawers.heights, row {number},", height_mm)
         if self.heights_mm and len(self.heights_mm) != self.rows:
@@ -172,7 +172,7 @@ class Doors:
         refuse(self._faults())
 
     def _faults(self) -> Iterator[str]:
-        yield from at_least("doors.count", self.count, 1)
+        yield from counted("doors.count", self.count)
         yield from not_negative("doors.gap", self.gap_mm)
         yield from not_negative("doors.reveal", self.reveal_mm)
         yield from one_of("doors.fit", self.fit, FITS)
@@ -201,7 +201,7 @@ class Shelves:
         refuse(self._faults())
 
     def _faults(self) -> Iterator[str]:
-        yield from at_least("shelves.count", self.count, 1)
+        yield from counted("shelves.count", self.count)
         yield from not_negative("shelves.setback", self.setback_mm)
 
 

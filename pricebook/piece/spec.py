@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from pricebook.errors import nearest
-from pricebook.piece.checks import both, one_of, refuse
+from pricebook.piece.checks import both, refuse
 from pricebook.piece.extras import Arrival, Gift, Hardware, Holes
+from pricebook.piece.groups import FORMS, group_faults, head_faults
 from pricebook.piece.listed import ListedEdge, ListedFace
 from pricebook.piece.parts import (
     Base,
@@ -27,42 +27,8 @@ from pricebook.piece.wishes import (
     VeneerWishes,
 )
 
-_CASE = ("top", "sides", "plinth", "back")
-_INSIDE = ("inside sides", "bottom", "shelves", "shelf undersides", "inside back")
-FACE_GROUPS: dict[str, tuple[str, ...]] = {
-    "chest of drawers": (*_CASE, "fronts"),
-    "night stand": (*_CASE, "fronts", *_INSIDE),
-    "bookcase": (*_CASE, *_INSIDE),
-    "blanket chest": ("lid", "lid underside", "front", "back", "ends", "plinth"),
-    "cupboard": (*_CASE, "doors", "door backs", *_INSIDE),
-    "side table": (
-        "top",
-        "top underside",
-        "aprons",
-        "legs",
-        "shelves",
-        "shelf undersides",
-    ),
-    "list": (),
-}
-"""Groups of faces that a form has."""
-
-_TOP_EDGES = ("top front", "top sides", "top back")
-_INSIDE_EDGES = ("shelf fronts", "bottom front")
-EDGE_GROUPS: dict[str, tuple[str, ...]] = {
-    "chest of drawers": (*_TOP_EDGES, "side fronts", "fronts", "bottom front"),
-    "night stand": (*_TOP_EDGES, "side fronts", "fronts", *_INSIDE_EDGES),
-    "bookcase": (*_TOP_EDGES, "side fronts", *_INSIDE_EDGES),
-    "blanket chest": ("lid front", "lid sides", "lid back", "rim"),
-    "cupboard": (*_TOP_EDGES, "side fronts", "doors", *_INSIDE_EDGES),
-    "side table": (*_TOP_EDGES, "shelf edges"),
-    "list": (),
-}
-"""Groups of edges that a form has."""
-
-FORMS = tuple(FACE_GROUPS)
 _LEAD_BANNED = date(1978, 12, 31)
-OWNERS = ("maker", "charity")
+_PARTS = ("size", "top", "base", "drawers", "doors", "underframe", "faces")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,63 +88,26 @@ class Piece:
         refuse(self._faults())
 
     def _faults(self) -> Iterator[str]:
-        if not self.name.strip():
-            yield "name is empty; give the piece a name."
-        yield from one_of("form", self.form, FORMS)
-        yield from one_of("owner", self.owner, OWNERS)
+        given = {part for part in _PARTS if getattr(self, part)}
+        yield from head_faults(self.name, self.form, self.owner, given)
         if self.form in FORMS:
-            yield from self._missing_parts()
-            yield from self._unknown_groups()
+            yield from group_faults(self.form, self._named_groups())
         yield from self._impossible_sizes()
         yield from self._two_days()
         names = [face.name for face in self.faces]
         for name in sorted({name for name in names if names.count(name) > 1}):
             yield f'faces: "{name}" is listed twice; use count, or another name.'
 
-    def _missing_parts(self) -> Iterator[str]:
-        if self.form == "list":
-            if not self.faces:
-                yield "faces is empty; a plain list needs at least one face."
-            return
-        wanted = ["size", "top"]
-        wanted += [] if self.form == "side table" else ["base"]
-        wanted += {
-            "chest of drawers": ["drawers"],
-            "night stand": ["drawers"],
-            "cupboard": ["doors"],
-            "side table": ["underframe"],
-        }.get(self.form, [])
-        for part in wanted:
-            if getattr(self, part) is None:
-                yield f"[{part}] is missing; a {self.form} needs it."
-
-    def _unknown_groups(self) -> Iterator[str]:
-        known = FACE_GROUPS[self.form]
+    def _named_groups(self) -> dict[str, tuple[str, ...]]:
         wishes = self.veneer
-        for word, groups in (
-            ("show", wishes.show),
-            ("backing", wishes.backing),
-            ("plain", wishes.plain),
-            ("grain", tuple(group for group, _ in wishes.grain)),
-        ):
-            for group in groups:
-                if group not in known:
-                    yield (
-                        f'veneer.{word} names "{group}", which a {self.form} has not; '
-                        f"{nearest(group, known)}"
-                    )
-        for group in self.finish.groups if self.finish else ():
-            if group not in known:
-                yield (
-                    f'finish.groups names "{group}", which a {self.form} has not; '
-                    f"{nearest(group, known)}"
-                )
-        for group in self.banding.edges if self.banding else ():
-            if group not in EDGE_GROUPS[self.form]:
-                yield (
-                    f'banding.edges names "{group}", which a {self.form} has not; '
-                    f"{nearest(group, EDGE_GROUPS[self.form])}"
-                )
+        return {
+            "veneer.show": wishes.show,
+            "veneer.backing": wishes.backing,
+            "veneer.plain": wishes.plain,
+            "veneer.grain": tuple(group for group, _ in wishes.grain),
+            "finish.groups": self.finish.groups if self.finish else (),
+            "banding.edges": self.banding.edges if self.banding else (),
+        }
 
     def _impossible_sizes(self) -> Iterator[str]:
         if self.size is None or self.top is None:

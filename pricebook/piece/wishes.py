@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from pricebook.piece.checks import at_least, not_negative, one_of, refuse
+from pricebook.piece.checks import at_least, counted, not_negative, one_of, refuse
 
 GRAINS = ("horizontal", "vertical", "side to side", "front to back")
+_MOST_HOURS = 10_000
 VENEER_FORMS = ("backed", "self-adhesive", "raw")
 MATCHES = (
     "running",
@@ -152,9 +153,9 @@ class FinishWishes:
     groups: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        """Refuse less than one coat."""
+        """Refuse a number of coats that none is."""
         if self.coats is not None:
-            refuse(at_least("finish.coats", self.coats, 1))
+            refuse(counted("finish.coats", self.coats, most=100))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -193,13 +194,22 @@ class LabourWishes:
         if self.pay is not None:
             yield from one_of("labour.pay", self.pay, ("paid", "given", "none"))
         yield from at_least("labour.teaching_min", self.teaching_min, 0)
-        if self.hours is not None and not self.hours > 0:
-            yield f"labour.hours is {self.hours:g}; it must be more than 0."
+        if self.hours is not None and not 0 < self.hours <= _MOST_HOURS:
+            yield (
+                f"labour.hours is {self.hours:g}; it must be more than 0 and at most "
+                f"{_MOST_HOURS:,}."
+            )
+        rate = self.learning_rate
+        if rate is not None and not 0.5 <= rate <= 1:
+            yield (
+                f"labour.learning_rate is {rate:g}; it is what is left of the time at "
+                "each doubling, from 0.5 to 1: write 80 % as 0.8."
+            )
         conventions = ("unit", "cumulative average")
         yield from one_of(
             "labour.learning_convention", self.learning_convention, conventions
         )
-        yield from at_least("labour.made_before", self.made_before, 0)
+        yield from counted("labour.made_before", self.made_before, least=0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

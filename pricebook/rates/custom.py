@@ -109,6 +109,46 @@ class Minutes(Row):
         yield from positive("people", self.people)
 
 
+ALLOWANCE_UNITS = {
+    "adhesive waste": "share",
+    "filler waste": "share",
+    "dent volume": "ml",
+    "sanding disc life": "m2",
+    "tack cloth area": "m2",
+    "tack cloth uses": "each",
+    "blade life": "m",
+    "masking for spraying": "m/m2",
+    "masking waste": "share",
+    "rags each session": "each",
+    "gloves each session": "pair",
+    "filter life": "h",
+    "rework": "share",
+    "spoilage": "share",
+    "smallest offcut side": "mm",
+    "acclimatise": "min",
+    "session": "min",
+    "stripper coats": "each",
+    "rag area for stripping": "m2",
+    "wear on an old coating": "each",
+    "patch glue": "ml",
+}
+"""What each figure of the shop's custom is counted in; a spread is in m2/l."""
+_ABOVE_ZERO = frozenset(
+    {
+        "sanding disc life",
+        "tack cloth area",
+        "tack cloth uses",
+        "blade life",
+        "filter life",
+        "session",
+        "rag area for stripping",
+    }
+)
+_WHOLE = frozenset(
+    {"tack cloth uses", "rags each session", "gloves each session", "stripper coats"}
+)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Allowance(Row):
     """One figure of the shop's custom: an overhang, a spread, a share.
@@ -130,7 +170,14 @@ class Allowance(Row):
     def faults(self) -> Iterator[str]:
         """Yield what is wrong with the row."""
         yield from Row.faults(self)
-        yield from not_negative("value", self.value)
+        spread = self.key.endswith(" spread")
+        bound = positive if spread or self.key in _ABOVE_ZERO else not_negative
+        yield from bound("value", self.value)
+        unit = "m2/l" if spread else ALLOWANCE_UNITS.get(self.key)
+        if unit and self.unit != unit:
+            yield f'unit is "{self.unit}"; it is counted in {unit}, so give it so.'
+        if self.key in _WHOLE and self.value != int(self.value):
+            yield f"value is {self.value:g}; it must be a whole number."
         if self.unit == "share" and self.value > 1:
             yield f"a share is {self.value:g}; it must be 0 to 1."
 

@@ -1,0 +1,109 @@
+"""The forms of furniture, and the groups of faces and edges that each has."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping
+
+from pricebook.errors import nearest
+from pricebook.piece.checks import one_of
+
+_CASE = ("top", "sides", "plinth", "back")
+_INSIDE = ("inside sides", "bottom", "shelves", "shelf undersides", "inside back")
+FACE_GROUPS: dict[str, tuple[str, ...]] = {
+    "chest of drawers": (*_CASE, "fronts"),
+    "night stand": (*_CASE, "fronts", *_INSIDE),
+    "bookcase": (*_CASE, *_INSIDE),
+    "blanket chest": ("lid", "lid underside", "front", "back", "ends", "plinth"),
+    "cupboard": (*_CASE, "doors", "door backs", *_INSIDE),
+    "side table": (
+        "top",
+        "top underside",
+        "aprons",
+        "legs",
+        "shelves",
+        "shelf undersides",
+    ),
+    "list": (),
+}
+"""Groups of faces that a form has."""
+
+_TOP_EDGES = ("top front", "top sides", "top back")
+_INSIDE_EDGES = ("shelf fronts", "bottom front")
+EDGE_GROUPS: dict[str, tuple[str, ...]] = {
+    "chest of drawers": (*_TOP_EDGES, "side fronts", "fronts", "bottom front"),
+    "night stand": (*_TOP_EDGES, "side fronts", "fronts", *_INSIDE_EDGES),
+    "bookcase": (*_TOP_EDGES, "side fronts", *_INSIDE_EDGES),
+    "blanket chest": ("lid front", "lid sides", "lid back", "rim"),
+    "cupboard": (*_TOP_EDGES, "side fronts", "doors", *_INSIDE_EDGES),
+    "side table": (*_TOP_EDGES, "shelf edges"),
+    "list": (),
+}
+"""Groups of edges that a form has."""
+
+FORMS = tuple(FACE_GROUPS)
+OWNERS = ("maker", "charity")
+
+_PARTS = {
+    "chest of drawers": ("size", "top", "base", "drawers"),
+    "night stand": ("size", "top", "base", "drawers"),
+    "bookcase": ("size", "top", "base"),
+    "blanket chest": ("size", "top", "base"),
+    "cupboard": ("size", "top", "base", "doors"),
+    "side table": ("size", "top", "underframe"),
+    "list": (),
+}
+
+
+def head_faults(
+    name: str, form: str, owner: str, given: Collection[str]
+) -> Iterator[str]:
+    """Yield what is wrong with a piece before its parts are looked into.
+
+    Parameters
+    ----------
+    name, form, owner : str
+        What the top of its file says.
+    given : collection of str
+        Which of its parts there are, "faces" for a list of faces too.
+
+    Yields
+    ------
+    str
+        A sentence for each fault.
+    """
+    if not name.strip():
+        yield "name is empty; give the piece a name."
+    yield from one_of("form", form, FORMS)
+    yield from one_of("owner", owner, OWNERS)
+    if form == "list" and "faces" not in given:
+        yield "faces is empty; a plain list needs at least one face."
+    for part in _PARTS.get(form, ()):
+        if part not in given:
+            yield f"[{part}] is missing; a {form} needs it."
+
+
+def group_faults(form: str, named: Mapping[str, Collection[str]]) -> Iterator[str]:
+    """Yield a sentence for each group that a form has not.
+
+    Parameters
+    ----------
+    form : str
+        One of `FORMS`.
+    named : mapping of str to collection of str
+        The groups by the key that names them, such as "veneer.show" or
+        "banding.edges".
+
+    Yields
+    ------
+    str
+        A sentence for each fault.
+    """
+    for word, groups in named.items():
+        table = EDGE_GROUPS if word == "banding.edges" else FACE_GROUPS
+        known = table[form]
+        for group in groups:
+            if group not in known:
+                yield (
+                    f'{word} names "{group}", which a {form} has not; '
+                    f"{nearest(group, known)}"
+                )
