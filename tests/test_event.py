@@ -693,6 +693,14 @@ def test_what_a_lot_states_stays_and_the_rest_is_filled_in():
     assert [x["median_cents"] for x in evening_lots(advised)] == [20000, 20000]
 
 
+def test_a_reserve_between_two_rungs_opens_the_forecast_at_the_next_one():
+    demand = Demand(median_cents=30_000, sigma=0.4, bidders=3)
+    sale = event(lot(opening_cents=20_000, reserve_cents=21_300, demand=demand))
+    assert not sale.ladder.holds(21_300)
+    assert evening_lots(sale)[0]["opening_cents"] == 22_000
+    assert evening(evening_lots(sale), 1, 500, 0.1, ladder=sale.ladder).mean_cents > 0
+
+
 def test_candidates_are_filled_in_and_refused_while_a_figure_is_open():
     limits = (("hours", 40), ("money", 100))
     sale = event(candidates=(Candidate(name="Chest", cost_cents=900),), limits=limits)

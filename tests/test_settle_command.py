@@ -335,6 +335,21 @@ def test_a_picture_that_is_not_there_is_named(tmp_path, capsys):
     assert not out.exists()
 
 
+def test_money_that_came_is_settled_though_no_forecast_can_be_drawn(
+    returned, tmp_path, capsys
+):
+    wild = tmp_path / "events" / "spring.toml"
+    shutil.copytree(EVENT.parent.parent, tmp_path, dirs_exist_ok=True)
+    text = EVENT.read_text("utf-8")
+    wild.write_text(text.replace("common = 0.2 ", "common = 90 ", 1), "utf-8")
+    answer = settle(capsys, returned, tmp_path / "out", event=wild)
+    assert answer["clean"] is True
+    assert any(said.startswith("No forecast: ") for said in answer["cautions"])
+    assert [row["label"] for row in answer["forecast"]] == [
+        "Hammer prices against the target"
+    ]
+
+
 @pytest.fixture
 def filled_book(tmp_path, capsys):
     """Return the real workbook of the demo, filled in by hand."""

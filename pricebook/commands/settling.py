@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from pricebook.commands.events import event_of
 from pricebook.commands.forecast import EVENINGS, evening_of
 from pricebook.commands.learning import Learnt, learn
 from pricebook.cost import Shop
+from pricebook.errors import PricebookError
 from pricebook.event import (
     BoardReport,
     Counted,
@@ -106,13 +107,23 @@ def settled(given: argparse.Namespace, bar: Bar) -> Settled:
     bar(3, 5, "drawing evenings")
     return Settled(
         done=done,
-        report=board_report(done, forecast_of(event)),
+        report=_report(done),
         learnt=learnt,
         record=record,
         year=year,
         unclean=tuple(x.totals.name for x in (*earlier, record) if not x.is_clean),
         shop=shop,
     )
+
+
+def _report(done: Settlement) -> BoardReport:
+    """Report with the forecast; money that came is settled without one as well."""
+    try:
+        return board_report(done, forecast_of(done.event))
+    except PricebookError as error:
+        said = tuple(f"No forecast: {fault}" for fault in error.faults)
+        report = board_report(done)
+        return replace(report, cautions=(*report.cautions, *said))
 
 
 def read_results_of(path: Path, event: Event) -> tuple[tuple[Result, ...], Counted]:

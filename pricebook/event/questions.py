@@ -90,8 +90,8 @@ def evening_lots(event: Event) -> list[dict[str, Any]]:
     Returns
     -------
     list of dict
-        One a lot. A lot opens at its reserve if it has one, for below that it
-        does not sell.
+        One a lot. A lot opens at its reserve if it has one, or the next rung of
+        the ladder above it, for below that it does not sell.
 
     Raises
     ------
@@ -130,7 +130,9 @@ def evening_lots(event: Event) -> list[dict[str, Any]]:
             "sigma": lot.demand.sigma,
             "bidders": lot.demand.bidders,
             "crowd": lot.demand.crowd,
-            "opening_cents": lot.reserve_cents or lot.opening_cents,
+            "opening_cents": event.ladder.at_or_above(
+                max(lot.reserve_cents or 0, lot.opening_cents)
+            ),
         }
         for lot in event.lots
         if lot.demand is not None
