@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from pricebook.errors import PricebookError, SpecError, raise_all
+from pricebook.event.checks import plain_key
 from pricebook.event.lots import Lot
 from pricebook.event.plan import Event
 from pricebook.event.result_checks import Fault
@@ -154,8 +155,9 @@ def amount_faults(event: Event, results: Iterable[Result]) -> Iterator[Fault]:
     """
     if event.sales_tax is None:
         return
+    lots = {plain_key(lot.key): lot for lot in event.lots}
     for at, result in enumerate(results):
-        lot = event.lot(result.lot)
+        lot = lots.get(plain_key(result.lot))
         if lot is None or result.amount_cents is None or result.hammer_cents is None:
             continue
         charged = _split(lot, result, rules_for(event, lot)).charged_cents

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from pricebook.errors import SpecError
@@ -103,15 +105,25 @@ def on_ladder(
 
 
 def _rungs(lot: Lot, ladder: Ladder, highest_cents: float) -> Floats:
-    """List the rungs from the opening bid to the first above the highest value."""
+    """List the rungs from the opening bid to one above the highest value."""
     import numpy as np
 
-    rungs = [int(lot.opening_cents)]
-    while rungs[-1] <= highest_cents and rungs[-1] != ladder.top_cents:
+    doubled = 2.0 ** math.ceil(math.log2(max(highest_cents, 1.0)))
+    rungs = _rungs_to(ladder, int(lot.opening_cents), doubled)
+    if len(rungs) > _MOST_RUNGS:
+        raise SpecError(
+            f'{lot.name}: the ladder "{ladder.name}" takes more than {_MOST_RUNGS} '
+            f"bids to {highest_cents:.0f} cents; give it longer steps."
+        )
+    return np.asarray([*rungs, np.inf], dtype=float)
+
+
+@lru_cache(maxsize=256)
+def _rungs_to(ladder: Ladder, opening_cents: int, cents: float) -> tuple[int, ...]:
+    """List the rungs up to the first above an amount; lots often share them."""
+    rungs = [opening_cents]
+    while rungs[-1] <= cents and rungs[-1] != ladder.top_cents:
         rungs.append(ladder.next_bid(rungs[-1]))
         if len(rungs) > _MOST_RUNGS:
-            raise SpecError(
-                f'{lot.name}: the ladder "{ladder.name}" takes more than {_MOST_RUNGS} '
-                f"bids to {highest_cents:.0f} cents; give it longer steps."
-            )
-    return np.asarray([*rungs, np.inf], dtype=float)
+            break
+    return tuple(rungs)
