@@ -624,7 +624,7 @@ def test_another_target_draws_no_new_evenings(evening):
     assert evening.drawn is drawn
     assert pictures_of(evening.widget) != shown
     type_into(evening, "target", "")
-    assert "target" not in html_of(evening._sentence)
+    assert "target" not in html_of(evening._answers.widget)
 
 
 def test_a_common_mood_spreads_the_evening(evening):
@@ -650,9 +650,9 @@ def test_the_board_is_told_what_foots(board):
     assert pictures_of(board.widget) != first
     type_into(board, "picture", "years")
     assert len(pictures_of(board.widget)) == 1
-    assert ">2,622<" not in board._tables.value
+    assert ">2,622<" not in html_of(board.widget)
     type_into(board, "whole", True)
-    assert ">2,622<" in board._tables.value
+    assert ">2,622<" in html_of(board.widget)
 
 
 def test_a_workbook_that_nobody_filled_in_is_refused_by_cell(board, evening):

@@ -261,7 +261,8 @@ def grid_sentence(grid: Pairs, words_of: Words = in_money) -> str:
     ]
     low = min(pairs, key=lambda pair: pair[0])
     high = max(pairs, key=lambda pair: pair[0])
+    what = getattr(grid, "total", "result")
     return (
-        f"The result runs from {words_of(low[0])} at {low[1]} to "
+        f"The {what} runs from {words_of(low[0])} at {low[1]} to "
         f"{words_of(high[0])} at {high[1]}."
     )

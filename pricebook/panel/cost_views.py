@@ -16,7 +16,7 @@ from pricebook.cost.what_if import what_if
 from pricebook.errors import SpecError
 from pricebook.panel.answers import Answer, Drawing
 from pricebook.panel.driver_rows import driver_table
-from pricebook.panel.figures import batch_table, values_around
+from pricebook.panel.figures import batch_table, grid_table, values_around
 from pricebook.piece import Piece
 
 SHEETS, GROUPS, LINES, BENCH = "sheets", "groups", "lines", "bench"
@@ -233,7 +233,7 @@ def _grid(asked: Asked) -> Answer:
     return Answer(
         pictures=((found, partial(charts.grid, found)),),
         sentences=(frames.grid_sentence(found),),
-        tables=(frames.shown(frames.grid_frame(found)),),
+        tables=(grid_table(found, asked.sheet.settings.currency),),
     )
 
 

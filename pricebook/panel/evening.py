@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
-from functools import partial
 from pathlib import Path
 from typing import Any
 
 from pricebook.commands.book import free_book_path, pictures_of
-from pricebook.commands.common import day_of
+from pricebook.commands.common import day_of, file_name
 from pricebook.commands.events import event_of
 from pricebook.event import Event, evening_lots
 from pricebook.files import read_shop
@@ -17,10 +16,19 @@ from pricebook.files.places import shop_folder
 from pricebook.forecast import Evening, evening
 from pricebook.money import exact
 from pricebook.panel import words
-from pricebook.panel.answers import Pictures
+from pricebook.panel.answers import Answers, Pictures
 from pricebook.panel.boxes import button, choice, money_box, number_box
 from pricebook.panel.controls import Control, Track
-from pricebook.panel.frame import Panel
+from pricebook.panel.evening_views import (
+    CATALOGUE,
+    CHOICE,
+    FORECAST,
+    VIEWS,
+    catalogue_answer,
+    choice_answer,
+    forecast_answer,
+)
+from pricebook.panel.frame import Panel, section
 from pricebook.panel.keeping import output_folder
 from pricebook.panel.library import Widget, widgets
 
@@ -89,8 +97,7 @@ class EveningPanel(Panel):
         self._settings = read_shop(shop_folder(shop, path)).settings
         sign = self._settings.currency
         self._asked: object = None
-        self._pictures, self._sentence = Pictures(), widgets.HTML()
-        self._tables = widgets.HTML()
+        self._answers = Answers()
         held = _event_values(self.event)
         controls = {
             "file": choice("Event file", event_files(path.parent), path.name),
@@ -111,6 +118,12 @@ class EveningPanel(Panel):
                 "Target", held["target"], sign, empty="none", track=_TARGET
             ),
         }
+        self._limits = {f"limit {name}": name for name, _ in self.event.limits}
+        controls |= {
+            f"limit {name}": number_box(_limit_label(name, sign), float(there))
+            for name, there in self.event.limits
+        }
+        controls["view"] = choice("Show", VIEWS, FORECAST)
         super().__init__(controls, *self._placed(controls))
         self.changed()
 
@@ -121,17 +134,24 @@ class EveningPanel(Panel):
             "A spread of 0 means that all evenings are alike; 0.2 that two of three "
             "lie within about a fifth. Both are stated, never inferred."
         )
-        asks = [*(control.widget for control in controls.values()), widgets.HTML(hint)]
-        answers = [self._pictures.widget, self._sentence, self._tables]
+        evening = ("file", "bidders", "common", "turnout", "target")
+        asks = [*(controls[name].widget for name in evening), widgets.HTML(hint)]
+        if self._limits:
+            asks.append(section("Which pieces to do"))
+        asks += [controls[name].widget for name in self._limits]
+        answers = [controls["view"].widget, self._answers.widget]
         says = "The fundraiser's workbook, ready to fill in"
         buttons = [
             button("Reset", "Back to the event file", self.reset),
             button("Write the workbook", says, self.write),
+            self.pictures_button(),
         ]
         return asks, answers, [widgets.HBox(buttons)]
 
     def changed(self, control: Control | None = None) -> None:
         """Follow a change; another file changes what the others hold."""
+        if control in [self.controls[name] for name in self._limits]:
+            self.put_all({"view": CHOICE})
         if control is not self.controls["file"] or self.busy:
             super().changed(control)
         elif self.attempt(self.open, control):
@@ -142,32 +162,34 @@ class EveningPanel(Panel):
         name = self.controls["file"].value
         self.event = event_of(self._folder / name, self._shop, self._on)
         self._asked = None
-        self._start |= _event_values(self.event) | {"file": name}
+        there = {f"limit {key}": float(most) for key, most in self.event.limits}
+        for key in self._limits:
+            self.controls[key].show(visible=key in there)
+        held = {key: there[key] for key in self._limits if key in there}
+        self._start |= _event_values(self.event) | held | {"file": name}
         self.put_all(self._start)
         self.work()
 
     def work(self) -> None:
-        """Draw the evenings anew where they changed, and show them."""
-        from pricebook import charts, frames
-
+        """Draw the evenings anew where they changed, and show what is asked for."""
         held = {name: control.value for name, control in self.controls.items()}
-        asked = (self.event, held["bidders"], held["common"], held["turnout"])
-        drawn = self.drawn if asked == self._asked else _drawn(self.event, held)
-        target, sign = held["target"], self._settings.currency
-        sentence = frames.forecast_sentence(drawn, target, sign)
-        self.drawn, self._asked = drawn, asked
-        draw = partial(charts.evening, drawn, target, sign)
-        self._pictures.show([((asked, target), draw)])
-        error = f"{drawn.standard_error_cents / 100:.2f}"
-        self._sentence.value = words.paragraph(
-            f"{sentence} {drawn.evenings:,} evenings were drawn from seed "
-            f"{drawn.seed}; that alone leaves the mean unsure by {error} (standard "
-            "error)."
-        )
-        tables = (frames.forecast_frame(drawn), frames.forecast_lots_frame(drawn))
-        self._tables.value = "".join(
-            frames.shown(frame, currency=sign)._repr_html_() for frame in tables
-        )
+        sign = self._settings.currency
+        if held["view"] == CATALOGUE:
+            self._answers.show(catalogue_answer(self.event, sign))
+        elif held["view"] == CHOICE:
+            limits = {name: held[key] for key, name in self._limits.items()}
+            self._answers.show(choice_answer(self.event, limits, sign))
+        else:
+            asked = (self.event, held["bidders"], held["common"], held["turnout"])
+            drawn = self.drawn if asked == self._asked else _drawn(self.event, held)
+            answer = forecast_answer(drawn, asked, held["target"], sign)
+            self.drawn, self._asked = drawn, asked
+            self._answers.show(answer)
+
+    def drawn_as(self) -> tuple[Path, str, Sequence[Pictures]]:
+        """Return where pictures are written, under what name, and which."""
+        name = f"{file_name([self.event.name])}_evening"
+        return output_folder(self._folder), name, [self._answers.pictures]
 
     def write(self) -> None:
         """Write the fundraiser's workbook, and say where it stands."""
@@ -193,6 +215,10 @@ def event_files(folder: Path) -> list[tuple[str, str]]:
     return [
         (name.removesuffix(".toml"), name) for name in names if "_results" not in name
     ]
+
+
+def _limit_label(name: str, sign: str) -> str:
+    return f"There is: {name} ({sign})" if name == "money" else f"There is: {name}"
 
 
 def _event_values(event: Event) -> dict[str, Any]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from pricebook.cost import CostSheet
 from pricebook.cost.inputs import Input
+from pricebook.cost.what_if import WhatIf
 from pricebook.money import show
 from pricebook.panel.controls import Control
 
@@ -77,4 +78,20 @@ def batch_table(sheets: tuple[CostSheet, ...]) -> Table:
         title="Pieces that share sheets, rolls and packs",
         heads=(Head("piece"), *(Head(f"{x} ({sign})", right=True) for x in heads)),
         rows=(*rows, Row(("together", *map(show, total)), "total")),
+    )
+
+
+def grid_table(found: WhatIf, sign: str) -> Table:
+    """Return a total at every pair of two figures: the numbers of the picture."""
+    from pricebook.frames import Head, Row, Table
+    from pricebook.frames.drivers import pair_words
+
+    downs, acrosses = pair_words(found)
+    return Table(
+        title=f"{found.total.capitalize()} ({sign}), {found.column_name} across",
+        heads=(Head(found.row_name), *(Head(x, right=True) for x in acrosses)),
+        rows=tuple(
+            Row((down, *map(show, results)))
+            for down, results in zip(downs, found.results, strict=True)
+        ),
     )

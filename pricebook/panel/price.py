@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from functools import partial
@@ -11,7 +11,7 @@ from typing import Any
 
 from pricebook.bidding import Ladder
 from pricebook.commands.advising import middle_hammer_cents, split_of
-from pricebook.commands.common import day_of
+from pricebook.commands.common import day_of, file_name
 from pricebook.cost import CostSheet, Shop, cost_sheet
 from pricebook.files import read_piece, read_shop
 from pricebook.files.market import read_market
@@ -36,7 +36,7 @@ from pricebook.panel.market_form import (
     rung_track,
     with_market,
 )
-from pricebook.panel.pricing import advised, rule_controls, rules_with
+from pricebook.panel.pricing import advised, receipt_words, rule_controls, rules_with
 from pricebook.price import Advice, price_from_margin_cents
 from pricebook.proceeds import Split
 
@@ -147,6 +147,7 @@ class PricePanel(Panel):
             button("Reset", "Back to the piece file", self.reset),
             button("Save this piece", "Write its piece file", self.save),
             button("Write the workbook", "Write its spreadsheet", self.write),
+            self.pictures_button(),
         ]
         return asks, answers, [widgets.HBox([*buttons, controls["over"].widget])]
 
@@ -208,9 +209,22 @@ class PricePanel(Panel):
         tables = (
             frames.shown(frames.advice_frame(advice), currency=sign),
             frames.shown(frames.split_frame(self.split), currency=sign),
+            frames.shown(frames.rungs_frame(advice.outlook), currency=sign),
         )
         warnings = [words.paragraph(text) for text in advice.warnings]
+        hammer = self.split.hammer_cents
+        warnings.append(
+            words.folded(
+                f"What the buyer's receipt says at {show(hammer, sign)}",
+                receipt_words(advice, hammer),
+            )
+        )
         self._tables.value = "".join([*(x._repr_html_() for x in tables), *warnings])
+
+    def drawn_as(self) -> tuple[Path, str, Sequence[Pictures]]:
+        """Return where pictures are written, under what name, and which."""
+        name = f"{file_name([self.piece.name])}_price"
+        return output_folder(self._folder), name, [self._rungs, self._goes]
 
     def save(self) -> None:
         """Write the piece file with what is known of its market."""

@@ -25,6 +25,7 @@ from pricebook.proceeds import (
     net_to_charity,
     read_rules,
 )
+from pricebook.receipts import PRACTITIONER, buyer
 
 _PERCENT = Track(
     low=0, high=100, value_at=lambda n: n / 2, position_of=lambda v: round(2 * v)
@@ -154,6 +155,27 @@ def advised(
         opening_bid_cents=opening_cents,
         reserve_cents=reserve_cents,
     )
+
+
+def receipt_words(advice: Advice, paid_cents: int) -> tuple[str, ...]:
+    """Return what the buyer of a piece may be told about the gift in its price.
+
+    Parameters
+    ----------
+    advice : Advice
+        The advice, with the value that the catalogue is to print before bidding.
+    paid_cents : int
+        The hammer price paid. [cents]
+
+    Returns
+    -------
+    tuple of str
+        Sentences; none of them replaces a practitioner's word.
+    """
+    stated = advice.fair_market_value
+    value = None if stated is None else stated.cents
+    told = buyer(paid_cents, value, published_before_bidding=value is not None)
+    return (*told.words, PRACTITIONER)
 
 
 def _policy(wishes: PriceWishes, market: Market) -> PricePolicy:

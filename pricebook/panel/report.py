@@ -3,39 +3,38 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from functools import partial
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from pricebook.commands.common import Bar
+from pricebook.commands.common import Bar, file_name
 from pricebook.commands.settle import write_papers
 from pricebook.commands.settling import Settled, settled
-from pricebook.errors import TableError
+from pricebook.files.learning import keep_learnt
+from pricebook.files.places import shop_folder
 from pricebook.files.totals import read_totals
 from pricebook.money import show
 from pricebook.panel import words
-from pricebook.panel.answers import Pictures
+from pricebook.panel.answers import Answers, Pictures
+from pricebook.panel.board_views import ESTIMATES, PAGE, VIEWS, board_answer
 from pricebook.panel.boxes import button, choice, tick
 from pricebook.panel.controls import Control
 from pricebook.panel.evening import event_files
 from pricebook.panel.frame import Panel
-from pricebook.panel.keeping import output_folder
-from pricebook.panel.library import Figure, Widget, widgets
-from pricebook.panel.report_tables import board_tables, outcomes
+from pricebook.panel.keeping import output_folder, refuse_stale
+from pricebook.panel.library import Widget, widgets
 
 if TYPE_CHECKING:
     from pricebook.records import EventTotals
 
-ESTIMATES, PAGE, YEARS = "estimates", "page", "years"
-_PICTURES = [
-    ("Estimate against hammer", ESTIMATES),
-    ("The board's page", PAGE),
-    ("Year by year", YEARS),
-]
+NOT_NOTED = ""
 
 
 def settled_event(
-    event: str | Path, results: str | Path, shop: str | Path | None = None
+    event: str | Path,
+    results: str | Path,
+    shop: str | Path | None = None,
+    used: str | Path | None = None,
 ) -> Settled:
     """Settle an event from its file and from what came back.
 
@@ -47,6 +46,8 @@ def settled_event(
         The fundraiser's workbook, filled in, or a TOML file of results.
     shop : str or Path, optional
         The folder of the price book; else the one beside the events.
+    used : str or Path, optional
+        A file of what the pieces really took.
 
     Returns
     -------
@@ -63,7 +64,7 @@ def settled_event(
         returned=str(results),
         shop=None if shop is None else str(shop),
         on=None,
-        used=None,
+        used=None if used is None else str(used),
         year=[],
     )
     return settled(given, Bar())
@@ -112,13 +113,14 @@ class BoardPanel(Panel):
         self.found: Settled
         self._folder, self._shop = event.parent, shop
         self._asked: object = None
-        self._pictures, self._verdict = Pictures(), widgets.HTML()
-        self._tables = widgets.HTML()
+        self._answers, self._verdict = Answers(), widgets.HTML()
         controls = {
             "event": choice("Event file", event_files(event.parent), event.name),
             "results": choice("What came back", self._results(results), str(results)),
-            "picture": choice("Picture", _PICTURES, ESTIMATES),
+            "used": choice("What pieces took", self._used(), NOT_NOTED),
             "whole": tick("Money in whole units, rounded once"),
+            "sure": tick("Yes, add to the price book"),
+            "picture": choice("Show", VIEWS, ESTIMATES),
         }
         super().__init__(controls, *self._placed(controls))
         self.changed()
@@ -126,37 +128,52 @@ class BoardPanel(Panel):
     def _placed(
         self, controls: dict[str, Control]
     ) -> tuple[list[Widget], list[Widget], list[Widget]]:
-        asks = [control.widget for control in controls.values()]
-        answers = [self._verdict, self._pictures.widget, self._tables]
+        asked = ("event", "results", "used", "whole")
+        asks = [controls[name].widget for name in asked]
+        answers = [controls["picture"].widget, self._verdict, self._answers.widget]
         buttons = [
             button("Reset", "Back to where this page began", self.reset),
             button("Look for new files", "Read the folders again", self.look),
             button("Write the board's papers", "Workbook, page and papers", self.write),
+            self.pictures_button(),
         ]
-        return asks, answers, [widgets.HBox(buttons)]
+        keep = [
+            button("Keep what was learnt", "Add it to the price book", self.keep),
+            controls["sure"].widget,
+        ]
+        return asks, answers, [widgets.HBox(buttons), widgets.HBox(keep)]
+
+    def changed(self, control: Control | None = None) -> None:
+        """Follow a change; whole units belong to the board's page."""
+        if control is self.controls["whole"]:
+            self.put_all({"picture": PAGE})
+        super().changed(control)
 
     def work(self) -> None:
-        """Settle anew where a file changed, and show the report."""
+        """Settle anew where a file changed, and show what is asked for."""
         held = {name: control.value for name, control in self.controls.items()}
-        asked = (held["event"], held["results"])
-        if asked != self._asked:
-            path = self._folder / held["event"]
-            self.found = settled_event(path, held["results"], self._shop)
-            self._asked = asked
-        found = self.found
-        draw = partial(self._figure, held["picture"])
-        self._pictures.show([((asked, held["picture"]), draw)])
-        report = found.report
-        raised, _, net = report.money[:3]
+        asked = (held["event"], held["results"], held["used"])
+        found = self.found if asked == self._asked else self._settle(held)
+        years = self._years(found)
+        answer = board_answer(held["picture"], found, years, whole=held["whole"])
+        self.found, self._asked = found, asked
+        self._answers.show(answer)
+        report, sign = found.report, found.shop.settings.currency
+        raised, _, net = (show(amount.cents, sign) for amount in report.money[:3])
         self._verdict.value = words.paragraph(
-            f"{report.title}, {report.held_on}: {_amount(found, raised.cents)} raised, "
-            f"{_amount(found, net.cents)} net. {report.verdict}"
+            f"{report.title}, {report.held_on}: {raised} raised, {net} net. "
+            f"{report.verdict}"
         )
-        tables = board_tables(report, whole=held["whole"]).values()
-        said = (*report.unpaid, *report.unsold, *report.refunds, *report.cautions)
-        self._tables.value = "".join(
-            [*(table._repr_html_() for table in tables), *map(words.paragraph, said)]
-        )
+
+    def drawn_as(self) -> tuple[Path, str, Sequence[Pictures]]:
+        """Return where pictures are written, under what name, and which."""
+        view = self.controls["picture"].value
+        name = f"{file_name([self.found.done.event.name])}_{view}"
+        return output_folder(self._folder), name, [self._answers.pictures]
+
+    def keep(self) -> None:
+        """Add what was learnt to the price book, or say what would be added."""
+        self.press(self._keep)
 
     def look(self) -> None:
         """Offer the files that are there now."""
@@ -171,13 +188,45 @@ class BoardPanel(Panel):
         with self.together():
             self.controls["event"].offer(event_files(self._folder))
             self.controls["results"].offer(now)
+            self.controls["used"].offer(self._used())
         return f"{len(now)} files with results are there."
 
-    def _write(self) -> str:
-        if any(control.said for control in self.controls.values()):
-            raise TableError(
-                "nothing is written while a file is refused; choose another."
+    def _settle(self, held: Mapping[str, Any]) -> Settled:
+        used = self._folder / held["used"] if held["used"] else None
+        path = self._folder / held["event"]
+        return settled_event(path, held["results"], self._shop, used)
+
+    def _keep(self) -> str:
+        refuse_stale(self.controls)
+        found, sure = self.found, self.controls["sure"]
+        learnt, event = found.learnt, found.done.event
+        if not sure.value:
+            return (
+                "Nothing is changed yet. Tick the box beside the button to add "
+                f"{len(learnt.comparables)} comparables and {len(learnt.minutes)} new "
+                "minutes to the price book."
             )
+        shop = None if self._shop is None else str(self._shop)
+        said = keep_learnt(
+            shop_folder(shop, self._folder / self.controls["event"].value),
+            learnt.comparables,
+            learnt.minutes,
+            rows=found.shop.minutes,
+            event=event.key,
+            on=event.on,
+        )
+        self.put_all({"sure": False})
+        return " ".join(said)
+
+    def _used(self) -> list[tuple[str, str]]:
+        names = sorted(path.name for path in self._folder.glob("*_used.toml"))
+        return [
+            ("not noted", NOT_NOTED),
+            *((x.removesuffix(".toml"), x) for x in names),
+        ]
+
+    def _write(self) -> str:
+        refuse_stale(self.controls)
         written = write_papers(self.found, output_folder(self._folder))
         return "Written: " + ", ".join(str(path) for path in written.values())
 
@@ -191,25 +240,11 @@ class BoardPanel(Panel):
         ]
         return [(path.name, str(path)) for path in dict.fromkeys(found)]
 
-    def _figure(self, picture: str) -> Figure:
-        from pricebook import charts
-
-        report, settings = self.found.report, self.found.shop.settings
-        if picture == PAGE:
-            return charts.board_page(report, paper=settings.paper)
-        if picture == YEARS:
-            return charts.year_by_year(self._years(), settings.currency)
-        return charts.estimate_against_hammer(outcomes(report), settings.currency)
-
-    def _years(self) -> list[EventTotals]:
+    def _years(self, found: Settled) -> list[EventTotals]:
         """Return the totals of this event and of those settled before."""
         files = sorted(output_folder(self._folder).glob("*.totals.json"))
         earlier = [read_totals(path).totals for path in files]
         totals: dict[Any, EventTotals] = {(x.name, x.on): x for x in earlier}
-        own = self.found.record.totals
+        own = found.record.totals
         totals[own.name, own.on] = own
         return sorted(totals.values(), key=lambda x: x.on)
-
-
-def _amount(found: Settled, cents: int) -> str:
-    return show(cents, found.shop.settings.currency)

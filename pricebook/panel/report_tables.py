@@ -44,26 +44,26 @@ def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table
         for row in report.return_lines
     ]
     made = {
-        "cash": _table("Cash", _AMOUNT, _amounts(report.money, whole), right=(1,)),
-        "rates": _table("Rates", _FIGURE, _compared(report.rates), right=(1,)),
-        "given": _table(
+        "cash": table_of("Cash", _AMOUNT, _amounts(report.money, whole), right=(1,)),
+        "rates": table_of("Rates", _FIGURE, _compared(report.rates), right=(1,)),
+        "given": table_of(
             "Given, at stated value: never in the cash figures",
             _AMOUNT,
             _amounts(report.gifts_and_hours, whole),
             right=(1,),
         ),
         "pieces": _pieces(report),
-        "pays for": _table(
+        "pays for": table_of(
             "What the net pays for", ("", "how many", "how"), pays, right=(1,)
         ),
-        "forecast": _table(
+        "forecast": table_of(
             "Forecast against what came",
             _FIGURE,
             _compared(report.forecast),
             right=(1,),
         ),
-        "controls": _table("Control totals", ("", "control", "how"), controls),
-        "return lines": _table(
+        "controls": table_of("Control totals", ("", "control", "how"), controls),
+        "return lines": table_of(
             "Event lines of the public return: a worksheet for the accountant",
             ("line", "", "amount"),
             lines,
@@ -122,7 +122,7 @@ def _pieces(report: BoardReport) -> Table:
         "lot", "", "", "hammer", "to charity", "used up", "less used up", "full cost",
         "estimate",
     )  # fmt: skip
-    return _table("Piece by piece", heads, rows, right=range(3, 8))
+    return table_of("Piece by piece", heads, rows, right=range(3, 8))
 
 
 def _amounts(rows: Iterable[Amount], whole: bool) -> list[tuple[str, ...]]:
@@ -143,20 +143,45 @@ def _perhaps(cents: int | None) -> str:
     return "" if cents is None else show(cents)
 
 
-def _table(
+def table_of(
     title: str,
     heads: Sequence[str],
     rows: Iterable[tuple[str, ...]],
-    *,
     right: Iterable[int] = (),
+    *,
     note: str = "",
+    total: tuple[str, ...] = (),
 ) -> Table:
+    """Return a table of rows that are words already.
+
+    Parameters
+    ----------
+    title : str
+        What it shows.
+    heads : sequence of str
+        The heads of its columns.
+    rows : iterable of tuple of str
+        The rows.
+    right : iterable of int
+        Numbers of the columns of figures, from 0.
+    note : str
+        Where the figures are from.
+    total : tuple of str
+        A row that closes the table.
+
+    Returns
+    -------
+    Table
+        Escaped when it is shown; it says so when there is nothing to show.
+    """
     from pricebook.frames import Head, Row, Table
 
-    figures = set(right)
+    figures, found = set(right), [Row(cells) for cells in rows]
+    if not found:
+        found = [Row(("nothing to show", *[""] * (len(heads) - 1)))]
     return Table(
         title=title,
         heads=tuple(Head(text, n in figures) for n, text in enumerate(heads)),
-        rows=tuple(Row(cells) for cells in rows),
+        rows=(*found, *([Row(total, "total")] if total else [])),
         note=note,
     )

@@ -2,32 +2,39 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Any
 
-from pricebook.commands.common import day_of
+from pricebook.commands.common import all_of, day_of, file_name
 from pricebook.cost import Shop
 from pricebook.cost.compare import compare_species
 from pricebook.cost.options import Comparison, SpeciesOption
 from pricebook.errors import SpecError
 from pricebook.files import read_piece, read_shop
 from pricebook.files.places import shop_folder
-from pricebook.money import exact, times
-from pricebook.panel import words
-from pricebook.panel.answers import Pictures
+from pricebook.panel.answers import Answer, Answers, Pictures
 from pricebook.panel.boxes import button, choice, number_box
 from pricebook.panel.controls import Control, Track
 from pricebook.panel.frame import Panel, section
-from pricebook.panel.keeping import piece_files
+from pricebook.panel.keeping import output_folder, piece_files
 from pricebook.panel.library import Widget, widgets
-from pricebook.panel.species_rows import species_table, trade_limits
+from pricebook.panel.sheet_sizes import STAGES
+from pricebook.panel.veneer_views import (
+    COMPARED,
+    MOVED,
+    VIEWS,
+    compared,
+    moved,
+    prices_then,
+)
 
 ANY = ""
 BEST, EVERY = "best", "every"
-_ROWS_DRAWN = 20
+_ONLY_SHOWN = ("form", "rows", "view")
 
 
 def veneer_panel(
@@ -81,8 +88,7 @@ class VeneerPanel(Panel):
         self.comparison: Comparison
         self._folder, self._shop, self._on = path.parent, shop, on
         self._compared: object = None
-        self._pictures, self._table = Pictures(), widgets.HTML()
-        self._sentences = widgets.HTML()
+        self._answers = Answers()
         woods = sorted({s.species for s in shop.sheets if s.veneer == "show"})
         forms = sorted({s.form for s in shop.sheets if s.veneer == "show"})
         named = [(wood, wood) for wood in woods]
@@ -97,6 +103,8 @@ class VeneerPanel(Panel):
             "rows": choice(
                 "Rows", [("best of each wood", BEST), ("every size", EVERY)], BEST
             ),
+            "stages": choice("Cuts in a row", STAGES, None),
+            "view": choice("Show", VIEWS, COMPARED),
             "driest": number_box("Driest room (% moisture)", 6.0, unit="%"),
             "dampest": number_box("Dampest room (% moisture)", 10.0, unit="%"),
             "wood": choice("Change the price of", [("no wood", ANY), *named], ANY),
@@ -115,7 +123,7 @@ class VeneerPanel(Panel):
         self, controls: dict[str, Control]
     ) -> tuple[list[Widget], list[Widget], list[Widget]]:
         asks = [
-            *(controls[key].widget for key in ("file", "form", "rows")),
+            *(controls[key].widget for key in ("file", "form", "rows", "stages")),
             section("How much the wood moves"),
             controls["driest"].widget,
             controls["dampest"].widget,
@@ -124,32 +132,30 @@ class VeneerPanel(Panel):
             controls["price"].widget,
         ]
         reset = button("Reset", "Back to where this page began", self.reset)
-        answers = [self._pictures.widget, self._sentences, self._table]
-        return asks, answers, [widgets.HBox([reset])]
+        answers = [controls["view"].widget, self._answers.widget]
+        return asks, answers, [widgets.HBox([reset, self.pictures_button()])]
 
     def work(self) -> None:
-        """Compare anew what changed, and show the rows that are asked for."""
-        from pricebook import charts
-
+        """Compare anew what changed, and show what is asked for."""
         held = {name: control.value for name, control in self.controls.items()}
-        asked = tuple(v for k, v in held.items() if k not in ("form", "rows"))
+        if held["view"] == MOVED:
+            self._answers.show(self._moved(held))
+            return
+        asked = tuple(v for k, v in held.items() if k not in _ONLY_SHOWN)
         found = self._compare(held) if asked != self._compared else self.comparison
         shown = _rows(found, held["form"], held["rows"])
         self.comparison, self._compared = found, asked
-        drawn = shown[:_ROWS_DRAWN]
-        draw = partial(charts.species_compared, found, drawn)
-        self._pictures.show([((found, drawn), draw)])
-        self._sentences.value = "".join(map(words.paragraph, found.sentences))
-        self._table.value = "".join(
-            [
-                species_table(found, shown)._repr_html_(),
-                *map(words.paragraph, trade_limits(shown)),
-                words.folded(
-                    f"{len(found.left_out)} choices could not be compared",
-                    found.left_out,
-                ),
-            ]
-        )
+        self._answers.show(compared(found, shown))
+
+    def drawn_as(self) -> tuple[Path, str, Sequence[Pictures]]:
+        """Return where pictures are written, under what name, and which."""
+        name = file_name([self.comparison.piece])
+        return output_folder(self._folder), f"{name}_woods", [self._answers.pictures]
+
+    def _moved(self, held: dict[str, Any]) -> Answer:
+        files = [name for _, name in piece_files(self._folder)]
+        pieces = all_of(partial(read_piece, self._folder / name) for name in files)
+        return moved(pieces, self._shop, self._on, held["wood"], held["price"])
 
     def _compare(self, held: dict[str, Any]) -> Comparison:
         piece = read_piece(self._folder / held["file"])
@@ -157,6 +163,7 @@ class VeneerPanel(Panel):
             piece,
             _with_price(self._shop, held["wood"], held["price"]),
             self._on,
+            stages=held["stages"],
             moisture_percent=(held["driest"], held["dampest"]),
         )
 
@@ -175,11 +182,9 @@ def _with_price(shop: Shop, wood: str, percent: float) -> Shop:
     """Return a price book in which the sheets of a wood cost more, or less."""
     if wood == ANY:
         return shop
-    share = exact(percent) / 100
+    then = prices_then(shop, wood, percent)
     sheets = tuple(
-        replace(sheet, price_cents=times(sheet.price_cents, share))
-        if sheet.species == wood and sheet.veneer == "show" and sheet.to_buy
-        else sheet
+        replace(sheet, price_cents=then.get(sheet.key, sheet.price_cents))
         for sheet in shop.sheets
     )
     return replace(shop, sheets=sheets)
