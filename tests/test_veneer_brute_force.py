@@ -123,6 +123,24 @@ def test_the_method_for_batches_never_undercuts_brute_force(parts, sheets):
 
 
 @given(small_parts, few_sheets)
+@settings(max_examples=40, deadline=None)
+def test_filling_or_ruling_out_sets_of_sheets_finds_what_brute_force_finds(
+    parts, sheets
+):
+    expected = least_cost(parts, sheets)
+    if expected is None:
+        return
+    problem = Problem(blocks=blocks_of(parts, ()), stocks=read_sheets(sheets))
+    search = Search(problem)
+    search._first()
+    search._bound_of_few()
+    if search.best is None:
+        return
+    search._sets()
+    assert (search.cost, search.bound) == (expected, expected)
+
+
+@given(small_parts, few_sheets)
 @settings(max_examples=25, deadline=None)
 def test_fewer_stages_never_cost_less(parts, sheets):
     offered = [row[:3] for row in sheets]

@@ -111,8 +111,8 @@ def shape_bound(problem: Problem) -> int:
         return 0
     kind = kinds[0]
     rows = [(*block.forms[0], block.count) for block in problem.blocks]
-    talls = _stretched(sorted({along for along, _, _ in rows}), kind.along)
-    wides = _stretched(sorted({across for _, across, _ in rows}), kind.across)
+    talls = stretched(sorted({along for along, _, _ in rows}), kind.along)
+    wides = stretched(sorted({across for _, across, _ in rows}), kind.across)
     whole = kind.along * kind.across
     most = 0
     for tall in talls:
@@ -122,7 +122,7 @@ def shape_bound(problem: Problem) -> int:
     return most * kind.price
 
 
-def _stretched(sizes: list[int], limit: int) -> list[dict[int, int]]:
+def stretched(sizes: list[int], limit: int) -> list[dict[int, int]]:
     """Return sizes as they are, and stretched for thresholds up to half the limit."""
     found = [{size: size for size in sizes}]
     thresholds = [size for size in sizes if 2 * size <= limit]

@@ -9,6 +9,7 @@ whole staircase is joined in one addition of arrays.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
 
 NEVER = 2**29
 """Larger than any size here; twice it is still a 32-bit number."""
+
+_AT_A_TIME = 4_000_000
+"""So many sums are made at once; more would only take memory."""
 
 
 def reachable(sizes: list[tuple[int, int]], limit: int, most: int) -> list[int] | None:
@@ -108,6 +112,32 @@ class Selections:
                 inside = (steps[:, None] + inside).ravel()
         return inside
 
+    def sizes(self) -> tuple[Array, Array]:
+        """Return of every selection how many units it has, and how many parts."""
+        import numpy as np
+
+        units = np.zeros(1, dtype=np.int64)
+        inside = np.ones(1, dtype=np.int64)
+        for count in self.counts:
+            steps = np.arange(count + 1)
+            units = (steps[:, None] + units).ravel()
+            inside = ((steps + 1)[:, None] * inside).ravel()
+        return units, inside
+
+    def halves(self, numbers: Array) -> tuple[Array, Array]:
+        """Return all pairs (selection, smaller part of it) of some selections."""
+        import numpy as np
+
+        whole, part = numbers, np.zeros_like(numbers)
+        for count, stride in zip(self.counts, self.strides, strict=True):
+            times = whole // stride % (count + 1) + 1
+            first = np.repeat(np.cumsum(times) - times, times)
+            step = np.arange(len(first)) - first
+            whole, part = np.repeat(whole, times), np.repeat(part, times)
+            part += step * stride
+        good = (part > 0) & (2 * part <= whole)
+        return whole[good], part[good]
+
 
 @dataclass(slots=True)
 class Boxes:
@@ -135,51 +165,44 @@ class Boxes:
     width: Array
     used: int = 0
 
-    def pairs(self, number: int) -> tuple[Array, Array]:
-        """Return the rows of all pairs of selections that make up one."""
-        inside = self.selections.parts_of(number)
-        half = inside[1 : (len(inside) + 1) // 2]
-        one, two = self.row[half], self.row[number - half]
-        good = (one >= 0) & (two >= 0)
-        return one[good], two[good]
+    def keep(self, numbers: Array, length: Array, width: Array, caps: Array) -> None:
+        """Merge both staircases of selections, and store those of which a box fits."""
+        import numpy as np
 
-    def keep(self, number: int, length: Array, width: Array, caps: Array) -> None:
-        """Merge both staircases of a selection, and store them if any box fits."""
-        length = _least(length, _turned(width, self.lengths, self.widths))
-        if not (length <= caps).any():
-            return
+        turned = _turned(width, self.lengths, self.widths)
+        length = np.minimum(length, turned, out=turned)
+        fits = (length <= caps).any(axis=1)
+        length = length[fits]
         length[length > self.lengths[-1]] = NEVER
-        self.row[number] = self.used
-        self.length[self.used] = length
-        self.width[self.used] = _turned(length, self.widths, self.lengths)
-        self.used += 1
-
-
-def _least(one: Array, two: Array) -> Array:
-    import numpy as np
-
-    least: Array = np.minimum(one, two)
-    return least
+        rows = slice(self.used, self.used + len(length))
+        self.row[numbers[fits]] = np.arange(rows.start, rows.stop)
+        self.length[rows] = length
+        self.width[rows] = _turned(length, self.widths, self.lengths)
+        self.used = rows.stop
 
 
 def _turned(stairs: Array, places: Array, levels: Array) -> Array:
-    """Turn the least y for every x into the least x for every y."""
+    """Turn the least y for every x into the least x for every y, row by row."""
     import numpy as np
 
-    falling = len(places) - np.searchsorted(stairs[::-1], levels, side="right")
-    padded = np.append(places, np.int32(NEVER))
-    turned: Array = padded[falling]
-    return turned
+    rows, steps = stairs.shape
+    level = np.searchsorted(levels, stairs)
+    turned = np.full((rows, len(levels) + 1), NEVER, dtype=np.int32)
+    # from the last place to the first: of places on one level the first remains
+    row = np.repeat(np.arange(rows), steps)
+    turned[row, level[:, ::-1].ravel()] = np.tile(places[::-1], rows)
+    least: Array = np.minimum.accumulate(turned[:, :-1], axis=1)
+    return least
 
 
-def _joined(stairs: Array, one: Array, two: Array) -> Array:
-    """Return the least of all sums of two rows."""
+def _joined(stairs: Array, one: Array, two: Array, starts: Array) -> Array:
+    """Return for each selection the least of all sums of two rows."""
     import numpy as np
 
     sums = stairs.take(one, axis=0)
     sums += stairs.take(two, axis=0)
-    least: Array = np.minimum(sums.min(axis=0), NEVER)
-    return least
+    least: Array = np.minimum.reduceat(sums, starts, axis=0)
+    return np.minimum(least, NEVER, out=least)
 
 
 def single(block: Block, boxes: Boxes) -> tuple[Array, Array]:
@@ -234,13 +257,36 @@ def build(problem: Problem, lengths: list[int], widths: list[int]) -> Boxes:
         stride: single(block, boxes)
         for stride, block in zip(selections.strides, problem.blocks, strict=True)
     }
-    for number in map(int, wanted):
-        if number in ones:
-            boxes.keep(number, *ones[number], caps)
+    for number, (length, width) in ones.items():
+        boxes.keep(np.array([number]), length[None], width[None], caps)
+    for numbers in _layers(selections, wanted, len(lengths) + len(widths)):
+        whole, part = selections.halves(numbers)
+        one, two = boxes.row[part], boxes.row[whole - part]
+        good = (one >= 0) & (two >= 0)
+        if not good.any():
             continue
-        one, two = boxes.pairs(number)
-        if len(one):
-            length = _joined(boxes.length, one, two)
-            width = _joined(boxes.width, one, two)
-            boxes.keep(number, length, width, caps)
+        whole, one, two = whole[good], one[good], two[good]
+        starts = np.flatnonzero(np.diff(whole, prepend=-1))
+        length = _joined(boxes.length, one, two, starts)
+        width = _joined(boxes.width, one, two, starts)
+        boxes.keep(whole[starts], length, width, caps)
     return boxes
+
+
+def _layers(selections: Selections, wanted: Array, cells: int) -> Iterator[Array]:
+    """Yield selections of more than one unit, smaller ones first, a handful at once."""
+    import numpy as np
+
+    units, inside = (sizes[wanted] for sizes in selections.sizes())
+    order = np.argsort(units, kind="stable")
+    order = order[units[order] > 1]
+    wanted, units = wanted[order], units[order]
+    work = np.cumsum(inside[order] * cells)
+    begin = 0
+    while begin < len(wanted):
+        done = work[begin - 1] if begin else 0
+        end = int(np.searchsorted(work, done + _AT_A_TIME, side="right"))
+        end = min(end, int(np.searchsorted(units, units[begin], side="right")))
+        end = max(end, begin + 1)
+        yield wanted[begin:end]
+        begin = end

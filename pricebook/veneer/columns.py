@@ -28,6 +28,10 @@ _NEAR = 3
 """So many more sheets are added at each step, for values near the right ones."""
 
 
+Worths = tuple[tuple[int, ...], tuple[int, ...]]
+"""Values of the blocks, and what a sheet of each stock can hold of them."""
+
+
 @dataclass(slots=True)
 class Proof:
     """What column generation established.
@@ -43,12 +47,16 @@ class Proof:
     exact : bool
         Whether the table's sheets can be cut as they are, or were found on a
         coarser grid on which blocks look smaller.
+    worths : tuple of (tuple of int, tuple of int)
+        Values of the blocks, and what a sheet of each stock can hold of them at the
+        most: sheets that hold less than all blocks are worth do not suffice.
     """
 
     bound: int
     values: Values
     table: Knapsack
     exact: bool
+    worths: tuple[Worths, ...] = ()
 
 
 def table_for(problem: Problem) -> tuple[Knapsack, bool]:
@@ -157,13 +165,14 @@ def generate(
     relaxation = Relaxation(own)
     rng = np.random.default_rng(3)
     best: Proof | None = None
+    worths: list[Worths] = []
     for _ in range(rounds):
         values = relaxation.solve()
         if values is None:
             return best
         table.fill(values.blocks)
-        kinds = range(len(problem.stocks))
-        bound = bound_from(values, [table.worth(kind) for kind in kinds], problem)
+        worths.append(_worths(table, values.blocks))
+        bound = bound_from(values, worths[-1][1], problem)
         if best is None or bound > best.bound:
             best = Proof(bound, values, table, exact)
         before = len(own.patterns)
@@ -171,10 +180,20 @@ def generate(
         for _ in range(_NEAR):
             shaken = _shaken(values.blocks, rng)
             table.fill(shaken)
+            worths.append(_worths(table, shaken))
             own.add(_new_sheets(table, shaken, problem))
         if len(own.patterns) == before or enough(best.bound, relaxation.cost):
             break
-    return best
+    return best and replace(best, worths=tuple(worths))
+
+
+def _worths(table: Knapsack, values: Sequence[int]) -> Worths:
+    """Return values, and the best sheet of each stock for them."""
+    counted = tuple(
+        value * bool(block.count)
+        for value, block in zip(values, table.problem.blocks, strict=True)
+    )
+    return counted, tuple(map(table.worth, range(len(table.problem.stocks))))
 
 
 def _shaken(values: Sequence[int], rng: Generator) -> tuple[int, ...]:

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import math
-import os
-from collections.abc import Iterator
-from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
-from pricebook.veneer.model import Problem
+from pricebook.veneer.model import Pattern, Problem
+from pricebook.veneer.pool import Pool
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -54,14 +52,13 @@ def cheapest_cover(
         most = np.array([problem.stocks[n].most for n in limited])
         constraints.append(LinearConstraint(rows, -np.inf, most))
     often = np.where(held > 0, np.ceil(needed[:, None] / np.maximum(held, 1)), 0)
-    with _quiet():
-        result = milp(
-            prices[stock_of] / dearest,
-            integrality=np.ones(len(stock_of), dtype=np.int64),
-            bounds=Bounds(0, often.max(axis=0)),
-            constraints=constraints,
-            options={"node_limit": nodes, "mip_rel_gap": 0.0},
-        )
+    result = milp(
+        prices[stock_of] / dearest,
+        integrality=np.ones(len(stock_of), dtype=np.int64),
+        bounds=Bounds(0, often.max(axis=0)),
+        constraints=constraints,
+        options={"node_limit": nodes, "mip_rel_gap": 0.0, "disp": False},
+    )
     if result.x is None:
         return None, 0
     times = np.rint(result.x).astype(int)
@@ -70,18 +67,9 @@ def cheapest_cover(
     return chosen, math.ceil(least * (1 - 1e-7) - 1e-6)
 
 
-@contextmanager
-def _quiet() -> Iterator[None]:
-    """Keep the solver's own remarks, written past Python, off standard output."""
-    try:
-        kept = os.dup(1)
-    except OSError:
-        yield
-        return
-    try:
-        with open(os.devnull, "wb") as nowhere:  # noqa: PTH123
-            os.dup2(nowhere.fileno(), 1)
-        yield
-    finally:
-        os.dup2(kept, 1)
-        os.close(kept)
+def chosen_from(pool: Pool, places: list[int], nodes: int) -> list[Pattern] | None:
+    """Return the cheapest cover by some patterns of a pool, where one is found."""
+    patterns = list(pool.patterns.values())
+    held, stock_of = pool.matrix()
+    chosen, _ = cheapest_cover(held[:, places], stock_of[places], pool.problem, nodes)
+    return [patterns[places[n]] for n in chosen] if chosen else None

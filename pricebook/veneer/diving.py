@@ -80,14 +80,14 @@ def dive(
         room = below - cost_of(plan, problem)
         values = _improved(small, rows, room, rng)
         patterns = list(small.patterns.values())
-        pool.add(_renamed(pattern, live) for pattern in patterns)
+        pool.add(renamed(pattern, live) for pattern in patterns)
         if values is None:
             return None
         chosen = values.choice + rng.uniform(0, 1, len(values.choice)) * shake * (
             values.choice > 1e-6
         )
         for place in _fixed(chosen, values.choice, patterns, left, live):
-            pattern = _renamed(patterns[place], live)
+            pattern = renamed(patterns[place], live)
             plan.append(pattern)
             for block, *_ in pattern.blocks:
                 left[block] = max(0, left[block] - 1)
@@ -150,7 +150,8 @@ def _cut_down(pattern: Pattern, place: dict[int, int], left: Array) -> Pattern:
     return Pattern(pattern.stock, tuple(kept))
 
 
-def _renamed(pattern: Pattern, live: Array) -> Pattern:
+def renamed(pattern: Pattern, live: Sequence[int] | Array) -> Pattern:
+    """Return a pattern of some blocks by their places among all."""
     blocks = tuple(
         (int(live[block]), form, a, c) for block, form, a, c in pattern.blocks
     )

@@ -7,18 +7,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 from pricebook.veneer.bounds import area_bound, round_up_to_price, shape_bound
-from pricebook.veneer.columns import Proof, coarser, generate, lean, table_for
-from pricebook.veneer.cover import cheapest_cover
-from pricebook.veneer.diving import dive, guide
+from pricebook.veneer.columns import Proof, generate, lean, table_for
+from pricebook.veneer.cover import chosen_from
+from pricebook.veneer.diving import dive, guide, renamed
 from pricebook.veneer.evolving import evolve, worth
 from pricebook.veneer.exact import arranged, exact_plan, predicted_work
 from pricebook.veneer.model import NoRoomError, Pattern, Problem
 from pricebook.veneer.peeling import peel
 from pricebook.veneer.pool import Pool, cost_of, trim
 from pricebook.veneer.raising import raise_bound
+from pricebook.veneer.related import in_coarser_units, of_one_size
 from pricebook.veneer.relaxing import Relaxation
+from pricebook.veneer.sheet_filling import Filling
+from pricebook.veneer.sheet_sets import decide
 
 Progress = Callable[[int, int, str], None]
 
@@ -27,6 +31,7 @@ _AT_ONCE = 20_000_000
 
 _AFFORDABLE = 700_000_000
 _SELECTIONS = 20_000
+_FEW_UNITS = 60
 _NODES = 20
 _CELLS = 40_000
 _FEW_KINDS = 40
@@ -62,6 +67,7 @@ class Search:
         self.rng = np.random.default_rng(_SEED)
         self.ceiling = ceiling
         self.proof: Proof | None = None
+        self.filling: Filling | None = None
         self.relaxation = Relaxation(self.pool)
 
     @property
@@ -84,9 +90,11 @@ class Search:
             return
         if self.problem.stages is not None:
             self._unstaged_bound()
-        steps: tuple[tuple[str, Callable[[], None]], ...] = (
+        steps: tuple[tuple[str, Callable[[], object]], ...] = (
             ("first plans", self._first),
-            ("every selection", self._exact_late),
+            ("a first bound", self._bound_of_few),
+            ("cheaper sets of sheets", self._sets),
+            ("every selection", partial(self._exact, _AFFORDABLE)),
             ("a bound in coarser units", self._exact_coarser),
             ("sheet by sheet", self._peel),
             ("better orders", self._evolve if self.ceiling is None else self._generate),
@@ -140,17 +148,29 @@ class Search:
         if free._exact(_AT_ONCE):
             self.bound = max(self.bound, free.bound)
 
-    def _exact_late(self) -> None:
-        self._exact(_AFFORDABLE)
+    def _bound_of_few(self) -> None:
+        """Prove a bound first: its values rule out many sets at once."""
+        if self.units <= _FEW_UNITS and self.ceiling is None:
+            self._generate()
+
+    def _sets(self) -> None:
+        """Fill or rule out every set of sheets that is better than the best plan."""
+        if self.best is None or self.units > _FEW_UNITS:
+            return
+        below = worth(self.best, self.problem)
+        if self.ceiling is not None:
+            below = min(below, (self.ceiling, 0))
+        self.filling = self.filling or Filling(self.problem)
+        worths = self.proof.worths if self.proof else ()
+        plan, bound = decide(self.filling, self.bound, below, worths)
+        if self.problem.stages is None:
+            self.offer(plan)
+        self.bound = max(self.bound, min(bound, self.cost))
 
     def _exact_coarser(self) -> None:
         """Prove a bound on a grid that is coarse enough for the exact method."""
-        for unit in (4, 16, 64):
-            rounded = coarser(self.problem, unit, unit)
-            blocks = tuple(block for block in rounded.blocks if block.count)
-            if not blocks:
-                return
-            rough = Search(replace(rounded, blocks=blocks))
+        for rounded in in_coarser_units(self.problem):
+            rough = Search(rounded)
             try:
                 proven = rough._exact(_AFFORDABLE // 2)
             except NoRoomError:
@@ -215,11 +235,7 @@ class Search:
         paid = cost_of(fixed, self.problem)
         search = Search(rest, ceiling=self.cost - paid)
         search.run()
-        ending = [
-            Pattern(p.stock, tuple((live[n], f, a, c) for n, f, a, c in p.blocks))
-            for p in search.best or ()
-        ]
-        self.offer([*fixed, *ending])
+        self.offer(fixed + [renamed(pattern, live) for pattern in search.best or ()])
 
     def _dive(self) -> None:
         if len(self.problem.blocks) > _MANY_KINDS:
@@ -250,32 +266,18 @@ class Search:
             return
         kinds = len(self.problem.blocks)
         most = _FEW_COLUMNS if kinds <= _FEW_KINDS else min(700, _CELLS // kinds)
-        places = lean(self.pool, values.blocks, most)
-        patterns = list(self.pool.patterns.values())
-        held, stock_of = self.pool.matrix()
-        chosen, _ = cheapest_cover(
-            held[:, places], stock_of[places], self.problem, _NODES
-        )
-        self.offer([patterns[places[n]] for n in chosen] if chosen else None)
+        self.offer(chosen_from(self.pool, lean(self.pool, values.blocks, most), _NODES))
 
     def _alone(self) -> None:
         """Try each size of sheet by itself: a mixture must never be dearer."""
-        kinds = [n for n, kind in enumerate(self.problem.stocks) if kind.most != 0]
-        if len(kinds) < 2 or self.ceiling is not None:
+        if self.ceiling is not None:
             return
-        for kind in kinds:
-            stock = self.problem.stocks[kind]
-            alone = replace(self.problem, stocks=(stock,))
-            if not all(
-                any(a <= stock.along and c <= stock.across for a, c in block.forms)
-                for block in self.problem.blocks
-            ):
-                continue
+        for number, alone in of_one_size(self.problem):
             search = Search(alone, ceiling=self.cost)
             if not search.done:
                 search.run()
             plan = search.best or []
-            self.offer([Pattern(kind, pattern.blocks) for pattern in plan])
+            self.offer([Pattern(number, pattern.blocks) for pattern in plan])
 
     def _fewer_stages(self) -> None:
         """Try two stages where three are allowed: more must never be dearer."""
