@@ -89,12 +89,51 @@ def test_event_lines_stand_as_a_worksheet(written, report):
     assert "accountant, not the return" in title
 
 
+def test_every_lot_stands_as_settled_with_who_gets_what(written, done):
+    found = rows(written, "Lots settled")
+    heads = found["Lot"]
+    for settled in done.lots:
+        row = dict(zip(heads, found[settled.key], strict=True))
+        assert row["State"] == settled.result.state
+        assert (row["If not sold"] or "") == settled.becomes
+        charged = None if not settled.is_sold else settled.charged_cents / 100
+        assert row["Charged"] == charged
+        assert (row["Owed"] or 0) == settled.unpaid_cents / 100
+    page = openpyxl.load_workbook(written, data_only=True)["Who gets what"]
+    parts = [[cell.value for cell in row] for row in page.iter_rows(min_row=5)]
+    for settled in done.sold:
+        mine = [part for part in parts if part[0] == settled.key]
+        assert round(sum(100 * part[3] for part in mine)) == settled.charged_cents
+        assert [part[1] for part in mine] == [x.payee for x in settled.split.lines]
+    assert any("when it is paid" in str(part[4]) for part in parts)
+
+
+def test_payouts_receipts_and_a_sale_taken_back_stand_on_sheets(written, done):
+    paid = rows(written, "Payouts")
+    for payout in done.payouts:
+        _, _, due, pending, lots = paid[payout.payee]
+        assert (due, pending) == (payout.due_cents / 100, payout.pending_cents / 100)
+        assert lots == ", ".join(payout.lots)
+    told = rows(written, "Receipts")
+    for receipt in done.receipts:
+        _, paddle, _, paid_, gift, deductible, _ = told[receipt.number]
+        assert (paddle, paid_) == (receipt.paddle, receipt.paid_cents / 100)
+        assert (gift, deductible) == (
+            receipt.gift_cents / 100,
+            receipt.deductible_cents / 100,
+        )
+    page = openpyxl.load_workbook(written, data_only=True)["Ledger"]
+    void = [[c.value for c in row] for row in page.iter_rows() if row[0].value == "9"]
+    assert [(row[2], row[6]) for row in void] == [("sale", 57.75), ("reversal", -57.75)]
+    assert "K.L." in void[1][7]
+
+
 @pytest.mark.office
 def test_libreoffice_agrees_and_print_cuts_nothing(written, tmp_path):
     assert len(formulas_of(written)) > 60
     agrees(written, office.recalculated(written, tmp_path))
     pages = office.pages(office.pdf(written, tmp_path))
-    assert len(pages) == 4
+    assert len(pages) == 9
     assert not any("###" in page for page in pages)
     words = set(" ".join(pages).split())
     typed = {

@@ -22,8 +22,9 @@ from pricebook.event.board_values import (
     ReturnRow,
 )
 from pricebook.event.controls import Control
-from pricebook.event.papers import say_unpaid
+from pricebook.event.papers import LedgerRow, PaddleReceipt, Payout, say_unpaid
 from pricebook.event.return_lines import missing_values
+from pricebook.event.settled import SettledLot
 from pricebook.event.settling import Settlement
 from pricebook.forecast import Evening
 from pricebook.money import show
@@ -64,6 +65,8 @@ class BoardReport:
         What the reader must know before using a figure.
     sign_off : tuple of str
         Who signs.
+    lots, ledger, payouts, receipts : tuple
+        The settled lots and the papers that follow, as in `Settlement`.
     """
 
     title: str
@@ -84,6 +87,10 @@ class BoardReport:
     refunds: tuple[str, ...]
     cautions: tuple[str, ...]
     sign_off: tuple[str, ...]
+    lots: tuple[SettledLot, ...] = ()
+    ledger: tuple[LedgerRow, ...] = ()
+    payouts: tuple[Payout, ...] = ()
+    receipts: tuple[PaddleReceipt, ...] = ()
 
 
 def board_report(done: Settlement, forecast: Evening | None = None) -> BoardReport:
@@ -142,11 +149,16 @@ def board_report(done: Settlement, forecast: Evening | None = None) -> BoardRepo
             for x in done.unsold
         ),
         refunds=tuple(
-            f"Lot {x.key}: paddle {x.result.paddle} gets back what was paid."
+            f"Lot {x.key}: paddle {x.result.paddle} gets back "
+            f"{show(x.refund_cents)}, if it was not yet given back."
             for x in done.refunds
         ),
         cautions=_cautions(done),
         sign_off=event.sign_off,
+        lots=done.lots,
+        ledger=done.ledger,
+        payouts=done.payouts,
+        receipts=done.receipts,
     )
 
 

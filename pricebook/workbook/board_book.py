@@ -6,6 +6,13 @@ from datetime import date
 from pathlib import Path
 
 from pricebook.event.board import BoardReport
+from pricebook.workbook.board_lots import (
+    write_ledger,
+    write_payouts,
+    write_receipts,
+    write_settled_lots,
+    write_who_gets_what,
+)
 from pricebook.workbook.board_page import write_board_page
 from pricebook.workbook.board_tables import (
     write_board_controls,
@@ -14,6 +21,14 @@ from pricebook.workbook.board_tables import (
 )
 from pricebook.workbook.book import Book, foot, workbook_path
 from pricebook.workbook.styles import WIDTHS
+
+_BEHIND = {
+    "Lots settled": write_settled_lots,
+    "Who gets what": write_who_gets_what,
+    "Payouts": write_payouts,
+    "Receipts": write_receipts,
+    "Ledger": write_ledger,
+}
 
 
 def write_board(
@@ -52,7 +67,8 @@ def write_board(
     Notes
     -----
     Whole units are rounded once, half up, from the amount to the cent; they are
-    never summed. Every formula carries the value that the package computed.
+    never summed. Every formula carries the value that the package computed. Lots,
+    who gets what, payouts, receipts and the ledger follow on sheets of their own.
     """
     file = workbook_path(path)
     book = Book(
@@ -66,4 +82,7 @@ def write_board(
     write_pieces(book.page("Pieces", WIDTHS["Pieces"]), report)
     write_board_controls(book.page("Control totals", WIDTHS["Control totals"]), report)
     write_return_lines(book.page("Event lines", WIDTHS["Event lines"]), report)
+    if report.lots:
+        for name, write in _BEHIND.items():
+            write(book.page(name, WIDTHS[name]), report)
     return book.save(file)

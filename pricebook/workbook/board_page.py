@@ -56,6 +56,7 @@ def _money(page: Page, rows: Sequence[Amount]) -> None:
         is_net = row.label == _NET and all(side in at for side in sides)
         if is_net and cents[_RAISED] - cents[_SPENT] == row.cents:
             _amount(page, row, f"{at[_RAISED]}-{at[_SPENT]}", "result")
+            page.skip()
         else:
             _amount(page, row)
 
