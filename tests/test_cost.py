@@ -393,3 +393,15 @@ def test_teaching_takes_time_before_the_first_step(shop):
     plan = elapsed_of(sheet, shop, ON, date(2026, 12, 24))
     assert plan.steps[0].step.work_min == pytest.approx(60.0)
     assert len(plan.steps) == len(sheet.tasks) + 1
+
+
+def test_no_piece_of_a_batch_uses_up_more_of_a_material_than_it_would_alone():
+    # in the rack of the demo lie packs of all sizes; a cent may go by rounding once
+    names = ("low_dresser", "lamp_table", "reading_bookcase", "harbour_blanket_chest")
+    shop = read_shop(DATA / "shop")
+    pieces = [read_piece(DATA / "pieces" / f"{name}.toml") for name in names]
+    for piece, shared in zip(pieces, cost_sheets(pieces, shop, ON), strict=True):
+        alone = {line.key: line for line in cost_sheet(piece, shop, ON).lines}
+        for line in shared.lines:
+            if line.group in ("adhesive", "finish", "abrasives", "sundries"):
+                assert line.used_cents <= alone[line.key].used_cents + 1, line.item

@@ -8,6 +8,10 @@ from pathlib import Path
 import pytest
 
 from pricebook.cost import cost_sheet
+from pricebook.cost.compare import compare_species
+from pricebook.cost.compare_text import comparison_text
+from pricebook.cost.drivers import what_drives
+from pricebook.cost.drivers_text import drivers_text
 from pricebook.cost.text import cost_text, layout_text
 from pricebook.files import read_piece, read_shop
 
@@ -55,3 +59,30 @@ def test_names_with_commas_stay_apart_in_the_list_of_a_sheet():
     assert "front, left; front, right; end 1" in " ".join(
         _text("plain_list", "in").split()
     )
+
+
+@pytest.mark.parametrize(
+    ("lengths", "absent", "present"),
+    [("in", r"m2|\d N\b", r"min/sq ft"), ("mm", r"sq ft|lbf|\d in\b", r"min/m2")],
+)
+def test_what_drives_the_cost_is_told_in_the_units_of_the_shop(
+    lengths, absent, present
+):
+    shop = read_shop(DATA / "shop")
+    shop = replace(shop, settings=replace(shop.settings, lengths=lengths))
+    piece = read_piece(DATA / "pieces" / "lamp_table.toml")
+    said = drivers_text(what_drives(piece, shop, ON), lengths)
+    assert not re.search(absent, said)
+    assert re.search(present, said)
+
+
+@pytest.mark.parametrize(("lengths", "unit"), [("in", "lbf"), ("mm", "N")])
+def test_hardness_is_told_in_the_units_of_the_shop(lengths, unit):
+    # Wood Handbook and its sheets: walnut 1,010 lbf, 4,493 N
+    shop = read_shop(DATA / "shop")
+    shop = replace(shop, settings=replace(shop.settings, lengths=lengths))
+    piece = read_piece(DATA / "pieces" / "lamp_table.toml")
+    said = comparison_text(compare_species(piece, shop, ON))
+    walnut = {"in": "1,010 lbf", "mm": "4,493 N"}[lengths]
+    assert re.search(rf"walnut .*{walnut}", said)
+    assert not re.search(r"\d N\b" if unit == "lbf" else "lbf", said)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
+from pricebook.cautions import N_PER_LBF
 from pricebook.cost.options import Comparison, SpeciesOption
 from pricebook.cost.printing import text_table
 from pricebook.lengths import show as length
@@ -60,14 +61,21 @@ def meaning(comparison: Comparison) -> str:
         Sentences.
     """
     first, second = comparison.moisture_percent
-    width = length(comparison.widest_mm, comparison.settings.lengths)
+    lengths = comparison.settings.lengths
+    width = length(comparison.widest_mm, lengths)
     return (
         "Ranked by cash to buy, then by what is used up; every row is a whole cost "
         f'sheet. "Moves" is what solid wood {width} wide ("{comparison.widest}", the '
         f"widest face) moves from {first:g} to {second:g} % moisture; veneer glued to "
-        "a board is held back by it. Hardness is side hardness in newtons. A dash "
+        "a board is held back by it. Hardness is side hardness. A dash "
         "means that no published figure is kept."
     )
+
+
+def _hardness(newtons: float, lengths: str) -> str:
+    if lengths == "mm":
+        return f"{newtons:,.0f} N"
+    return f"{newtons / N_PER_LBF:,.0f} lbf"
 
 
 def _row(
@@ -86,7 +94,7 @@ def _row(
         str(option.sheet_count),
         f"{option.hours:.1f}",
         "-" if moved is None else length(moved, comparison.settings.lengths),
-        "-" if hard is None else f"{hard:,.0f} N",
+        "-" if hard is None else _hardness(hard, comparison.settings.lengths),
         " ".join(marks),
     )
 

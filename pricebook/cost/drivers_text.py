@@ -14,6 +14,17 @@ from pricebook.money import show as money
 MOST_ROWS = 15
 """Figures printed for each total; the rest are named in a line."""
 
+_FT, _GAL = 0.3048, 3.785411784
+_IN_INCHES = {
+    "m": (1 / _FT, "ft"),
+    "m2": (1 / _FT**2, "sq ft"),
+    "m2/l": (_GAL / _FT**2, "sq ft/gal"),
+    "m/m2": (_FT, "ft/sq ft"),
+    "min/m": (_FT, "min/ft"),
+    "min/m2": (_FT**2, "min/sq ft"),
+}
+"""What a reader in inches reads for a metric unit, and its size (nist_sp_811)."""
+
 
 def figure_words(value: float, unit: str, lengths: str) -> str:
     """Print a figure in its unit: money, a length, or a number.
@@ -36,6 +47,8 @@ def figure_words(value: float, unit: str, lengths: str) -> str:
     --------
     >>> figure_words(7200, "cents", "in"), figure_words(0.05, "share", "in")
     ('72.00', '5 %')
+    >>> figure_words(6.1, "m2/l", "mm"), figure_words(6.1, "m2/l", "in")
+    ('6.1 m2/L', '248.6 sq ft/gal')
     """
     if unit == "cents":
         return money(half_up(value))
@@ -43,7 +56,8 @@ def figure_words(value: float, unit: str, lengths: str) -> str:
         return length(value, lengths)
     if unit == "share":
         return f"{100 * value:.3g} %"
-    return f"{value:.4g} {unit}"
+    size, words = (1.0, unit) if lengths == "mm" else _IN_INCHES.get(unit, (1.0, unit))
+    return f"{value * size:.4g} {words.replace('/each', ' each').replace('/l', '/L')}"
 
 
 def drivers_text(drivers: Drivers, lengths: str) -> str:

@@ -126,11 +126,9 @@ def _shared(takers: Sequence[tuple[int, Wanted]]) -> Iterator[CostLine]:
     material = takers[0][1].material
     quantities = [exact(one.quantity) for _, one in takers]
     whole = _bought(material, float(sum(quantities)))
-    caps = _alone_cents(material, quantities)
-    if sum(caps) < whole.bought_cents:  # by a rounding of the shares of the rack
-        caps = [whole.bought_cents] * len(caps)
-    bought = capped_shares(whole.bought_cents, quantities, caps)
-    used = _spread(whole.used_cents, quantities)
+    alone = _alone(material, quantities)
+    bought = _fair(whole.bought_cents, quantities, [p.bought_cents for p in alone])
+    used = _fair(whole.used_cents, quantities, [p.used_cents for p in alone])
     left = _spread(whole.left_cents, quantities)
     for place, (_, one) in enumerate(takers):
         yield CostLine(
@@ -150,13 +148,20 @@ def _shared(takers: Sequence[tuple[int, Wanted]]) -> Iterator[CostLine]:
         )
 
 
-def _alone_cents(material: Material, quantities: Sequence[Fraction]) -> list[int]:
-    """Return what each would pay alone, with its share of what lies in the rack."""
+def _fair(
+    total_cents: int, weights: Sequence[Fraction], alone_cents: Sequence[int]
+) -> tuple[int, ...]:
+    """Share by weight, no share above what it would be alone."""
+    if sum(alone_cents) < total_cents:  # by a rounding of the shares of the rack
+        return _spread(total_cents, weights)
+    return capped_shares(total_cents, weights, alone_cents)
+
+
+def _alone(material: Material, quantities: Sequence[Fraction]) -> list[Purchase]:
+    """Return what each would buy alone, with its share of what lies in the rack."""
     rack, whole = exact(material.on_hand), sum(quantities) or Fraction(1)
     return [
-        _bought(
-            replace(material, on_hand=float(rack * one / whole)), float(one)
-        ).bought_cents
+        _bought(replace(material, on_hand=float(rack * one / whole)), float(one))
         for one in quantities
     ]
 

@@ -11,6 +11,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from pricebook.cost import CostSheet, Shop
+from pricebook.cost.printing import counted
 from pricebook.errors import TableError, nearest, raise_all
 from pricebook.files.places import inside_package
 from pricebook.files.shop import read_shop
@@ -261,8 +262,9 @@ class _Used:
             stock = buy(row, quantity).stock
             table = material_row(table, key, stock)
             summary.append(
-                f"{key}: {number_text(row.on_hand)} -> {number_text(stock)} {row.unit} "
-                f"on hand ({number_text(quantity)} used)"
+                f"{key}: {number_text(row.on_hand)} -> "
+                f"{counted(number_text(stock), row.unit)} on hand "
+                f"({number_text(quantity)} used)"
             )
         return table
 
