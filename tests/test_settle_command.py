@@ -306,6 +306,45 @@ def test_letters_state_no_value_and_leave_the_day_open(returned, tmp_path, capsy
     assert all("(day received)" in letter for letter in letters)
     assert not any("." + digit in letter for letter in letters for digit in "05")
     assert sum("Receipt " in paper for paper in papers) == 6
+    paid = [paper for paper in letters if "paid you money" in paper]
+    assert len(paid) == 1  # lot 2: the giver is its maker, and was repaid
+    assert "Dear T. of the Tuesday bench" in paid[0]
+
+
+def test_makers_are_told_who_owned_the_piece_and_what_of_its_cost_may_count(
+    returned, tmp_path, capsys
+):
+    # irc_170, irs_pub_526: cost less what was repaid, never hours, never the value
+    answer = settle(capsys, returned, tmp_path / "out")
+    papers = Path(answer["files"]["papers"]).read_text(encoding="utf-8").split("-" * 72)
+    notes = {
+        paper.split("Note on the cost of lot ")[1].split(",")[0]: paper
+        for paper in papers
+        if "Note on the cost of lot " in paper
+    }
+    assert "11" not in notes  # it goes back to its giver
+    assert "the piece belonged to the charity" in notes["4"]
+    assert "Materials documented 66.90, repaid 60.00." in notes["4"]
+    assert "At most 6.90 may be deductible." in notes["4"]
+    assert "the piece belonged to the maker" in notes["5"]
+    assert "repaid 0.00, more when the lot is paid" in notes["5"]
+    assert "At most 37.00 may be deductible." in notes["5"]
+    assert "No cost of materials is documented" in notes["14"]
+    assert "At most" not in notes["14"]
+    assert all("practitioner" in note for note in notes.values())
+
+
+def test_a_volunteer_who_bore_much_gets_a_statement_of_services(tmp_path, capsys):
+    shutil.copytree(EVENT.parent.parent, tmp_path / "data")
+    wild = tmp_path / "data" / "events" / EVENT.name
+    text = wild.read_text("utf-8").replace('repay = "66.90"', 'repay = "310.00"')
+    wild.write_text(text, "utf-8")
+    answer = settle(capsys, RESULTS, tmp_path / "out", event=wild)
+    papers = Path(answer["files"]["papers"]).read_text(encoding="utf-8").split("-" * 72)
+    said = [paper for paper in papers if "your services without pay" in paper]
+    assert len(said) == 1  # irc_170: 310.00 less 60.00 repaid is 250.00 or more
+    assert "From ____________ (first day) to" in said[0]
+    assert "repaid 60.00 of your costs" in said[0]
 
 
 def test_the_fundraisers_workbook_is_never_written_over(tmp_path, capsys):

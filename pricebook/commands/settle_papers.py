@@ -1,10 +1,11 @@
-"""Receipts for buyers and letters to givers, as one text ready to print."""
+"""Receipts for buyers, letters to givers, notes for makers: one text to print."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
 
+from pricebook.commands.maker_notes import maker_notes, paid_to_maker
 from pricebook.commands.settle_text import plain
 from pricebook.errors import PricebookError
 from pricebook.event import Settlement
@@ -12,11 +13,13 @@ from pricebook.receipts import PRACTITIONER, letter_for_gift, receipt_text
 
 _RULE = "\n\n" + 72 * "-" + "\n\n"
 _PLACEHOLDER = date(1, 1, 1)
+_NO_VALUE = "This letter states no value"
+_PAID = "paid you money in connection with it: see the note on its cost."
 _OPEN_DAY = "____________ (day received)"
 
 
 def papers_text(done: Settlement) -> str:
-    """Write the receipts of lots that are paid and the letters to givers.
+    """Write the receipts of lots that are paid, the letters to givers, the notes.
 
     Parameters
     ----------
@@ -28,9 +31,9 @@ def papers_text(done: Settlement) -> str:
     str
         A note on top, then one paper after the other. A letter leaves the day
         open on which the gift came, which the event does not hold; there is none
-        for a piece that goes back to its giver.
+        for a piece that goes back to its giver. Notes on what makers bore come last.
     """
-    papers = [_note(done), *_receipts(done), *_letters(done)]
+    papers = [_note(done), *_receipts(done), *_letters(done), *maker_notes(done)]
     return _RULE.join(papers) + "\n"
 
 
@@ -38,7 +41,7 @@ def _note(done: Settlement) -> str:
     event = done.event
     undated = [x.key for x in done.lots if x.is_paid and x.result.on is None]
     lines = [
-        f"{event.charity}: receipts and letters of {event.name}, "
+        f"{event.charity}: receipts, letters and notes of {event.name}, "
         f"{event.on.isoformat()}",
         "Read each one before it is signed; fill in the days left open.",
         PRACTITIONER,
@@ -75,20 +78,23 @@ def _receipts(done: Settlement) -> Iterator[str]:
 
 def _letters(done: Settlement) -> Iterator[str]:
     event = done.event
-    given = [
-        (
-            lot.giver,
-            lot.title if lot.owner == "maker" else f"the piece that became {lot.title}",
+    for settled in done.lots:
+        lot = settled.lot
+        if not lot.giver or settled.is_returned:
+            continue
+        what = (
+            lot.title if lot.owner == "maker" else f"the piece that became {lot.title}"
         )
-        for lot in (settled.lot for settled in done.lots if not settled.is_returned)
-        if lot.giver
-    ]
-    given += [(gift.by, gift.item) for gift in event.gifts if gift.kind == "in kind"]
-    for giver, description in given:
-        yield _letter(plain(event.charity), plain(giver), plain(description))
+        is_maker = lot.giver in (lot.maker, lot.payee)
+        paid = is_maker and any(paid_to_maker(settled))
+        yield _letter(event.charity, lot.giver, what, paid=paid)
+    for gift in event.gifts:
+        if gift.kind == "in kind":
+            yield _letter(event.charity, gift.by, gift.item)
 
 
-def _letter(charity: str, giver: str, description: str) -> str:
+def _letter(charity: str, giver: str, description: str, *, paid: bool = False) -> str:
+    charity, giver, description = plain(charity), plain(giver), plain(description)
     try:
         text = letter_for_gift(
             charity=charity,
@@ -98,4 +104,6 @@ def _letter(charity: str, giver: str, description: str) -> str:
         )
     except PricebookError as error:
         return f"No letter to {giver}: {' '.join(error.faults)}"
+    if paid:
+        text = text.replace(_NO_VALUE, f"{charity} {_PAID}\n{_NO_VALUE}", 1)
     return text.replace("On 1 January 1 ", f"On {_OPEN_DAY} ", 1)

@@ -152,6 +152,7 @@ def write_receipts(page: Page, report: BoardReport) -> None:
         for x in report.receipts
     ]
     _sums(page, first, (3, 4, 5), amounts, 1)
+    page.skip()
     page.note(PRACTITIONER)
     page.done(f"{report.title}: receipts", landscape=False)
 
