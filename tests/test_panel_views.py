@@ -88,7 +88,7 @@ def test_a_day_is_echoed_with_its_weekday_and_no_other_text_is_taken():
     control = day_box("Auction on", None, empty="not set")
     control.box.value = "2027-04-17"
     assert control.value == date(2027, 4, 17)
-    assert "Sat 17 April 2027" in html_of(control.widget)
+    assert "Sat 17 Apr 2027" in html_of(control.widget)
     control.box.value = "17.4.2027"
     assert "is not a day; write year, month, day: 2027-04-17." in control.said
     assert control.value == date(2027, 4, 17)

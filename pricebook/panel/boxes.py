@@ -171,9 +171,9 @@ def day_box(label: str, value: date | None, *, empty: str = "") -> Control:
     wording = Wording(
         read=_or_none(_day) if empty else _day,
         show=lambda day: "" if day is None else day.isoformat(),
-        echo=lambda day: empty if day is None else f"{day:%a %d %B %Y}",
+        echo=lambda day: empty if day is None else f"{day:%a %d %b %Y}",
     )
-    return Control(label, _text_box(label), wording, value)
+    return Control(label, _text_box(label, "22.5em"), wording, value)
 
 
 def tick(label: str) -> Control:

@@ -161,10 +161,14 @@ def _bench(asked: Asked) -> Answer:
     from pricebook import frames
 
     sheet, unit = asked.sheet, asked.sheet.settings.lengths
+    faces = frames.faces_frame(sheet.take_off, unit)
     made = (
-        ("Faces to veneer", frames.faces_frame(sheet.take_off, unit)),
+        ("Faces to veneer", faces.drop(columns=["net", "as_cut"])),
         ("Edges to band", frames.edges_frame(sheet.take_off)),
-        ("Work in bench order", frames.labour_frame(sheet.labour)),
+        (
+            "Work in bench order",
+            frames.labour_frame(sheet.labour).drop(columns="source"),
+        ),
         ("Cuts in bench order", frames.cuts_frame(sheet.layout)),
     )
     return Answer(

@@ -45,7 +45,7 @@ def forecast_answer(
     """
     from pricebook import charts, frames
 
-    error = show(round(drawn.standard_error_cents))
+    error = show(round(drawn.standard_error_cents), sign)
     made = (frames.forecast_frame(drawn), frames.forecast_lots_frame(drawn))
     return Answer(
         pictures=(

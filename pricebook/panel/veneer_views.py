@@ -114,7 +114,7 @@ def moved(
         sentences=(
             f"With {wood} sheets at {percent:g} % of their price, {touched} of "
             f"{len(moves)} pieces use up another sum; all together it moves by "
-            f"{signed(whole.used_difference_cents)} {sign}.",
+            f"{signed(whole.used_difference_cents)} ({sign}).",
         ),
         tables=(
             Table(

@@ -28,7 +28,9 @@ STYLE = """<style>
 .pricebook .picture { max-width: 860px; }
 .pricebook .picture img { width: 100%; height: auto; object-fit: contain; }
 .pricebook h3 { margin: 8px 0 2px; font-size: 1.05em; font-weight: 600; }
-.pricebook .understood { color: #555; white-space: nowrap; font-size: 0.94em; }
+.pricebook .asks .widget-hbox > .widget-html { flex: 1 1 0; min-width: 0; }
+.pricebook .understood { color: #555; font-size: 0.94em; line-height: 1.15;
+  display: inline-block; }
 .pricebook .refused { border-left: 4px solid #b03a00; padding: 2px 8px;
   background: #fff4ec; color: #5c1f00; line-height: 1.35; }
 .pricebook .done { border-left: 4px solid #0072b2; padding: 2px 8px;
@@ -39,7 +41,10 @@ STYLE = """<style>
 .pricebook p { margin: 4px 0; line-height: 1.4; max-width: 860px; }
 .pricebook table { margin: 4px 0 8px; line-height: 1.3; font-size: 0.92em;
   font-variant-numeric: tabular-nums; }
-.pricebook td[style*=left]:nth-child(2) { min-width: 14em; }
+.pricebook td, .pricebook th { padding: 2px 5px !important; }
+.pricebook th { white-space: normal !important; vertical-align: bottom !important; }
+.pricebook td[style*=left]:nth-child(3):last-child { min-width: 14em; }
+.pricebook td[style*=left]:nth-child(10):last-child { min-width: 12em; }
 .pricebook .busy { visibility: hidden; animation: pricebook-busy 0s 0.5s forwards;
   font-weight: 600; }
 @keyframes pricebook-busy { to { visibility: visible; } }
