@@ -52,7 +52,10 @@ def _left_out(learnt: Learnt) -> list[str]:
     for lot, why in learnt.left_out:
         lots.setdefault(why, []).append(lot)
     return [
-        _wrapped(f"No comparable comes of lots {', '.join(keys)}: {why}.")
+        _wrapped(
+            f"No comparable comes of {'lot' if len(keys) == 1 else 'lots'} "
+            f"{', '.join(keys)}: {why}."
+        )
         for why, keys in lots.items()
     ]
 

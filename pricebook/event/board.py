@@ -30,6 +30,12 @@ from pricebook.forecast import Evening
 from pricebook.money import show
 from pricebook.receipts import PRACTITIONER, triggers
 
+_SCHEDULES = (
+    "the return's schedule of events",
+    "a column of its own there",
+    "the return's schedule of gifts in kind",
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardReport:
@@ -207,7 +213,12 @@ def _cautions(done: Settlement) -> tuple[str, ...]:
         papers = triggers(
             done.lines, noncash_cents=_pieces_kept(done), as_of=done.event.on.year
         )
-        said += [word for word in papers.words if PRACTITIONER not in word]
+        called = (papers.event_schedule, papers.event_listed, papers.noncash_schedule)
+        for name, is_called, word in zip(
+            _SCHEDULES, called, papers.words, strict=False
+        ):
+            verb = "is" if is_called else "is not"
+            said.append(f"By this event alone {name} {verb} called for; {word}")
     return (PRACTITIONER, *said)
 
 
