@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
@@ -240,21 +240,38 @@ def _fall(
     if not bought:
         return None
     lead = max(bought, key=lambda one: one[0].price_cents * one[1])[0]
+    shown_cents = sum(sheet.price_cents * n for sheet, n in bought)
     rest_cents = second.cash_to_buy_cents - second.layout.cash_cents
+    behind_cents = second.layout.cash_cents - shown_cents
 
-    def cash_cents(price_cents: int) -> int:
+    def same_sheets(price_cents: int) -> bool:
+        share = Fraction(price_cents, lead.price_cents)
+        now = sum(_at(sheet, share).price_cents * n for sheet, n in bought)
+        return rest_cents + behind_cents + now <= target_cents
+
+    def laid_anew(price_cents: int) -> bool:
         share = Fraction(price_cents, lead.price_cents)
         rows = [_at(sheet, share) for sheet in second.offered]
-        return rest_cents + bench.layout(second.species, rows).cash_cents
+        layout = bench.layout(second.species, rows)
+        return rest_cents + layout.cash_cents <= target_cents
 
-    low, high = 0, lead.price_cents
-    while low < high:  # invariant: low is low enough (or 0), all above high are not
+    low = _highest(same_sheets, 0, lead.price_cents)  # another layout only costs less
+    step = 1
+    while low + step <= lead.price_cents and laid_anew(low + step):
+        low, step = low + step, 2 * step
+    high = min(low + step - 1, lead.price_cents)
+    return PriceFall(sheet=lead, to_cents=_highest(laid_anew, low, high) or None)
+
+
+def _highest(passes: Callable[[int], bool], low: int, high: int) -> int:
+    """Return the highest number that passes, where all below it do; low if none."""
+    while low < high:
         middle = (low + high + 1) // 2
-        if cash_cents(middle) <= target_cents:
+        if passes(middle):
             low = middle
         else:
             high = middle - 1
-    return PriceFall(sheet=lead, to_cents=low or None)
+    return low
 
 
 def _at(sheet: Sheet, share: Fraction) -> Sheet:
