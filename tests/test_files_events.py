@@ -40,6 +40,15 @@ def test_the_demo_lots_name_the_owner_that_their_pieces_name():
             assert (lot.owner, lot.maker) == (piece.owner, piece.maker), lot.key
 
 
+def test_an_opening_bid_off_the_ladder_is_told_the_nearest_rung():
+    said = faults_of(TEXT.replace('opening = "200.00"', 'opening = "213.00"', 1))
+    assert "open on one of its rungs, the nearest is 220.00." in said
+    low = TEXT.replace(
+        '[ladder]\nname = "ten percent"', '[[ladder.rows]]\nstep = "30.00"'
+    )
+    assert "the nearest is 30.00." in faults_of(low.replace('"20.00"', '"0.05"'))
+
+
 def test_a_lot_that_leaves_them_open_has_its_pieces_story_maker_owner_and_picture(
     tmp_path,
 ):

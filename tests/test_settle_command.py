@@ -360,6 +360,14 @@ def test_the_fundraisers_workbook_is_never_written_over(tmp_path, capsys):
     assert len(list(out.iterdir())) == 2
 
 
+def test_a_tax_of_which_half_is_stated_is_said_to_be_unset(tmp_path, capsys):
+    shutil.copytree(EVENT.parent.parent, tmp_path / "data")
+    half = tmp_path / "data" / "events" / EVENT.name
+    half.write_text(EVENT.read_text("utf-8").replace('base = "hammer"\n', ""), "utf-8")
+    assert main(["book", str(half), "--out", str(tmp_path / "out")]) == 0
+    assert "The sales tax is not set" in capsys.readouterr().out
+
+
 def test_a_picture_that_is_not_there_is_named(tmp_path, capsys):
     shutil.copytree(DATA, tmp_path / "data")
     event = tmp_path / "data" / "events" / EVENT.name

@@ -73,7 +73,7 @@ def book_text(event: Event, written: Path) -> str:
         f"  The workbook is {written}. Fill in its results sheet, then:",
         f'  pricebook settle EVENT "{written}"',
     ]
-    if event.sales_tax is None:
+    if event.sales_tax is None or not event.sales_tax.is_set:
         lines.append(
             "  The sales tax is not set, so nothing is totalled and the event cannot "
             "be settled; write [sales_tax] in the event file."

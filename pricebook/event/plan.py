@@ -152,11 +152,14 @@ class Event:
             yield f'candidate "{name}" stands twice; give each its own name.'
 
     def _ladder_faults(self, lot: Lot) -> Iterator[str]:
-        if not self.ladder.holds(lot.opening_cents):
-            yield (
-                f"lot {lot.key}: opening bid {show(lot.opening_cents)} is not on the "
-                f'ladder "{self.ladder.name}"; open on one of its rungs.'
-            )
+        if self.ladder.holds(lot.opening_cents):
+            return
+        near = self.ladder.nearest(max(lot.opening_cents, self.ladder.first_cents))
+        yield (
+            f"lot {lot.key}: opening bid {show(lot.opening_cents)} is not on the "
+            f'ladder "{self.ladder.name}"; open on one of its rungs, the nearest is '
+            f"{show(near)}."
+        )
 
     def lot(self, key: str) -> Lot | None:
         """Return the lot of a number, or None; leading noughts do not count."""

@@ -153,7 +153,7 @@ def amount_faults(event: Event, results: Iterable[Result]) -> Iterator[Fault]:
     Fault
         In the order of the results.
     """
-    if event.sales_tax is None:
+    if event.sales_tax is None or not event.sales_tax.is_set:
         return
     lots = {plain_key(lot.key): lot for lot in event.lots}
     for at, result in enumerate(results):
