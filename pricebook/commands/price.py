@@ -67,10 +67,8 @@ def _print(
         if advice is not None:
             split = split_of(middle_hammer_cents(advice), sheet, market)
             print(split_text(split, settings.currency), end="\n\n")
-    print(layout_text(sheets[0].layout, settings.lengths))
-    print(leaves_text(sheets[0]))
-    for part in asked_text(further):
-        print(f"\n{part}")
+    plans = (layout_text(sheets[0].layout, settings.lengths), leaves_text(sheets[0]))
+    print("\n\n".join(part for part in (*plans, *asked_text(further)) if part))
 
 
 def _write(
