@@ -14,6 +14,7 @@ from pricebook.cost.drivers import what_drives
 from pricebook.cost.drivers_text import drivers_text
 from pricebook.cost.text import cost_text, layout_text
 from pricebook.files import read_piece, read_shop
+from pricebook.piece import Arrival, FinishWishes
 
 DATA = Path(__file__).parents[1] / "data"
 PIECES = sorted(path.stem for path in (DATA / "pieces").glob("*.toml"))
@@ -86,3 +87,21 @@ def test_hardness_is_told_in_the_units_of_the_shop(lengths, unit):
     walnut = {"in": "1,010 lbf", "mm": "4,493 N"}[lengths]
     assert re.search(rf"walnut .*{walnut}", said)
     assert not re.search(r"\d N\b" if unit == "lbf" else "lbf", said)
+
+
+def test_a_piece_without_veneer_says_nothing_of_veneer_and_goes_by_the_gallon():
+    piece = read_piece(DATA / "pieces" / "reading_bookcase.toml")
+    plain = replace(
+        piece,
+        veneer=replace(
+            piece.veneer, show=(), backing=(), matched=(), centred=(), free_grain=()
+        ),
+        banding=None,
+        faces=(),
+        finish=FinishWishes(system="brushed waterborne clear", groups=("top",)),
+        arrival=Arrival(condition="bare board"),
+    )
+    said = cost_text(cost_sheet(plain, read_shop(DATA / "shop"), ON))
+    assert "veneer" not in said.partition("\nCost\n")[0]
+    assert "a litre" not in said
+    assert "sq ft/gal" in said

@@ -117,7 +117,7 @@ def test_stripper_and_rags_by_pencil():
     needs = {need.item: (need.quantity, need.unit) for need in found.needs}
     assert needs == {"paint stripper": (3.0, "l"), "rag": (12, "each")}
     assert found.work[0].quantity == 6
-    assert found.needs[0].how == "2 times x 3.00 m2, 2.00 m2 a litre"
+    assert found.needs[0].how == "2 times x 3.00 m2, over 2 m2/L"
 
 
 def test_an_old_coat_wears_discs_out_faster():

@@ -80,6 +80,13 @@ def area(area_m2: float, lengths: str) -> str:
     return f"{area_m2:.2f} m2"
 
 
+def spread(spread_m2_per_l: float, lengths: str) -> str:
+    """Print how far a gallon or a litre goes."""
+    if lengths == "in":
+        return f"{area(spread_m2_per_l * 3.785411784, 'in')}/gal"
+    return f"{spread_m2_per_l:.3g} m2/L"
+
+
 def run_length(length_m: float, lengths: str) -> str:
     """Print a run of tape or of cutting in feet or metres."""
     if lengths == "in":

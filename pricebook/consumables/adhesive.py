@@ -11,6 +11,7 @@ from pricebook.consumables._checks import (
     not_below_zero,
     percent,
     refuse,
+    spread,
 )
 from pricebook.errors import nearest
 from pricebook.rates import Need
@@ -128,7 +129,7 @@ def adhesive(
     litres = area_m2 * coats / spread_m2_per_l * (1 + waste_share)
     how = f"{_faces(kind)} x {area(area_m2, lengths)}"
     how += ", and a second coat on the raw board" if second else ""
-    how += f", over {_spread(spread_m2_per_l, lengths)}"
+    how += f", over {spread(spread_m2_per_l, lengths)}"
     how += f", and {percent(waste_share)} for waste" if waste_share else ""
     return Adhesive(
         kind=kind,
@@ -171,12 +172,6 @@ def _nothing(area_m2: float, spread_m2_per_l: float, form: str) -> Adhesive:
 
 def _faces(kind: str) -> str:
     return "both faces" if FACES[kind] == 2 else "1 face"
-
-
-def _spread(spread_m2_per_l: float, lengths: str) -> str:
-    if lengths == "in":
-        return f"{area(spread_m2_per_l * 3.785411784, 'in')}/gal"
-    return f"{spread_m2_per_l:.3g} m2/L"
 
 
 def _notes(kind: str, form: str) -> tuple[str, ...]:

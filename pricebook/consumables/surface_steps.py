@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from pricebook.consumables._checks import area, counted, pieces
+from pricebook.consumables._checks import area, counted, pieces, spread
 from pricebook.consumables.abrasives import Pass
 from pricebook.consumables.filler import Fill, filler
 from pricebook.consumables.surfaces import RefinishRates, RefinishStep
@@ -72,7 +72,7 @@ def _strip(job: Job, lead: tuple[str, ...]) -> RefinishStep:
     rates = job.rates
     times, wiped_m2 = rates.strip_times, rates.strip_times * job.area_m2
     how = f"{counted(times, 'time')} x {job.words}"
-    spread = area(rates.strip_m2_per_l, job.lengths)
+    goes = spread(rates.strip_m2_per_l, job.lengths)
     rags, each = pieces(wiped_m2 / rates.rag_m2), area(rates.rag_m2, job.lengths)
     return RefinishStep(
         name="strip",
@@ -84,7 +84,7 @@ def _strip(job: Job, lead: tuple[str, ...]) -> RefinishStep:
                 quantity=wiped_m2 / rates.strip_m2_per_l,
                 unit="l",
                 group="sundries",
-                how=f"{how}, {spread} a litre",
+                how=f"{how}, over {goes}",
             ),
             Need(
                 item="rag",
@@ -148,13 +148,13 @@ def ready_to_coat(job: Job) -> Iterator[RefinishStep]:
 
 def sealing(job: Job) -> RefinishStep:
     """Seal what will be coated."""
-    spread = area(job.rates.seal_m2_per_l, job.lengths)
+    goes = spread(job.rates.seal_m2_per_l, job.lengths)
     seal = Need(
         item="sealer",
         quantity=job.area_m2 / job.rates.seal_m2_per_l,
         unit="l",
         group="finish",
-        how=f"{job.words}, {spread} a litre",
+        how=f"{job.words}, over {goes}",
     )
     return RefinishStep(
         name="seal",

@@ -88,8 +88,10 @@ def take_off_text(measured: TakeOff, lengths: str) -> str:
         rows = [_edge_row(edge, lengths) for edge in measured.edges]
         table = text_table(("edge", "count", "length", "cut"), rows, right=(1, 2, 3))
         parts.append(f"Edges to band\n{table}")
-    lines = [f"  veneer to lay {area(measured.veneered_m2, lengths)}, to cut "
-             f"{area(measured.cut_m2, lengths)} with the overhang"]  # fmt: skip
+    lines = []
+    if measured.faces:
+        lay, cut = area(measured.veneered_m2, lengths), area(measured.cut_m2, lengths)
+        lines.append(f"  veneer to lay {lay}, to cut {cut} with the overhang")
     lines += [
         f"  {hole.count} {hole.name}, {length(hole.diameter_mm, lengths)} across, "
         f"{length(hole.depth_mm, lengths)} deep"
@@ -97,7 +99,7 @@ def take_off_text(measured: TakeOff, lengths: str) -> str:
     ]
     if measured.coated:
         lines.append(f"  to coat {area(measured.coated_m2, lengths)}")
-    return "\n\n".join([*parts, "\n".join(lines)])
+    return "\n\n".join([*parts, "\n".join(lines)] if lines else parts)
 
 
 def _face_row(face: Face, lengths: str) -> Sequence[str]:
