@@ -41,6 +41,11 @@ FAULTS = """() => [...jupyterapp.shell.currentWidget.content.model.cells]
   .flatMap((cell) => cell.type === "code" ? cell.outputs.toJSON() : [])
   .filter((output) => output.output_type === "error" || output.name === "stderr")
   .map((output) => JSON.stringify(output))"""
+CUT = """() => [...document.querySelectorAll(
+  ".pricebook .widget-html-content, .pricebook .asks, .pricebook .answers, " +
+  ".pricebook .foot, .jp-OutputArea-output")]
+  .filter((part) => part.clientWidth && part.scrollWidth > part.clientWidth + 1)
+  .map((part) => part.textContent.slice(0, 60))"""
 CELLS = "() => jupyterapp.shell.currentWidget.content.widgets.length"
 SHOW_CELL = """(index) =>
   jupyterapp.shell.currentWidget.content.scrollToItem(index, "start")"""
@@ -218,7 +223,7 @@ class Screen:
     def focus_by_tab(self, start, end):
         """Go from one control to a later one by the Tab key alone."""
         self.box(start).focus()
-        for _ in range(40):
+        for _ in range(60):
             if self.active() == end:
                 return
             self.page.keyboard.press("Tab")
@@ -250,6 +255,14 @@ class Screen:
             self.page.wait_for_timeout(60)
             found += self.page.locator("mjx-container").all_inner_texts()
         return found
+
+    def cut_off(self):
+        """List the parts of the page that are wider than their place."""
+        return self.page.evaluate(CUT)
+
+    def settled(self):
+        """Wait until the panel is at rest."""
+        self.page.locator(".pricebook .busy").wait_for(state="detached")
 
     def faults(self):
         """List errors and complaints among the outputs of all cells."""

@@ -107,7 +107,54 @@ def test_a_notebook_opens_runs_and_names_every_control(name, opened):
     screen.size(1920, 1080)
     screen.shot(SCREENS / f"{name[0]}_1920x1080.png")
     assert screen.is_inside_the_window()
+    assert screen.cut_off() == []
     screen.size(1280, 800)
+    assert screen.cut_off() == []
+
+
+VIEWS = {
+    1: {
+        "Every line of the cost": "What Low dresser costs",
+        "Faces, edges and hours": "Edges to band",
+        "Cost by group": "What Low dresser uses up",
+        "What if two figures change": "The full cost runs from",
+        "What drives the cost": "Each figure is taken",
+    },
+    4: {"The catalogue": "has 14 lots", "Which pieces to do": "Worth doing:"},
+    5: {
+        "The board's page": "What the net pays for",
+        "Receipts and payouts": "revenue office",
+        "Records for next time": "Comparables for next time",
+        "Year by year": "and netted",
+    },
+}
+
+
+@pytest.mark.parametrize("number", VIEWS)
+def test_every_view_is_whole_on_a_small_screen_and_named(number, opened):
+    screen = opened(notebook(number))
+    for view, says in VIEWS[number].items():
+        screen.box("Show").select_option(label=view)
+        screen.wait_for_words(says)
+        screen.settled()
+        assert screen.cut_off() == [], view
+        assert lab.nameless(screen.page) == [], view
+        screen.shot(SCREENS / f"{number}_{view.lower().replace(' ', '_')}.png")
+
+
+def test_pieces_share_sheets_and_their_pictures_are_saved(opened, bench):
+    screen = opened(notebook(1))
+    before = screen.picture()
+    screen.box("Shares sheets with").select_option("lamp_table")
+    screen.wait_for_words("Pieces that share sheets, rolls and packs")
+    screen.wait_for_new_picture(before)
+    screen.button("Save the pictures").click()
+    screen.wait_for_words("low_dresser_sheets_1.svg")
+    saved = {path.suffix for path in (bench / "output").glob("low_dresser_sheets_*")}
+    assert saved == {".png", ".svg"}
+    screen.type("Auction on", "2027-04-17")
+    screen.wait_for_words("Ready on")
+    screen.shot(SCREENS / "1_days_to_the_auction.png")
 
 
 def test_a_piece_is_measured_refused_mended_saved_and_written(opened, bench):
@@ -158,7 +205,7 @@ def test_a_slider_moves_by_key_and_the_box_beside_it_follows(opened):
 def test_the_keyboard_alone_is_enough(opened, bench):
     screen = opened(notebook(1))
     screen.box("Piece file").focus()
-    names = screen.tab_through(40)
+    names = screen.tab_through(60)
     for wanted in ("Width (in or mm)", "Veneer", "Hours of work", "Reset"):
         assert wanted in names
     assert (

@@ -12,6 +12,7 @@ import pytest
 from ipywidgets import HTML, Image, Text
 
 from pricebook import cost_sheet, panel
+from pricebook.charts import gallery
 from pricebook.cost import cost_sheets
 from pricebook.files import read_piece, read_shop
 from pricebook.money import show, times
@@ -159,7 +160,7 @@ def test_pieces_that_share_sheets_pay_no_more_than_alone(dresser, bench):
     assert book.name == "low_dresser_and_2_more.xlsx"
     words = {
         str(cell)
-        for sheet in openpyxl.load_workbook(book, read_only=True)
+        for sheet in openpyxl.load_workbook(book)
         for row in sheet.iter_rows(values_only=True)
         for cell in row
     }
@@ -343,3 +344,15 @@ def test_whatever_is_typed_is_taken_or_answered_and_never_breaks_a_panel(name, p
         some.reset()
         assert refusals(some) == {}
     assert "Traceback" not in html_of(some.widget)
+
+
+def test_the_first_pages_picture_of_estimates_counts_the_lots_that_the_board_counts(
+    panels, bench
+):
+    found = panels("board").found
+    results = bench / "events" / "spring_bench_auction_results.toml"
+    drawn = gallery._outcomes(found.done.event, results)
+    told = panel.outcomes(found.report)
+    assert [(x.estimate_low_cents, x.hammer_cents) for x in drawn] == [
+        (x.estimate_low_cents, x.hammer_cents) for x in told
+    ]

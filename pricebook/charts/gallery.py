@@ -147,21 +147,23 @@ def _of_evening(data: Path, on: date) -> Iterator[Drawing]:
 
 
 def _outcomes(event: Event, results: Path) -> list[LotOutcome]:
-    """Set each lot's estimate beside what it was sold for."""
+    """Set estimates beside hammer prices; a lot withdrawn or void has neither."""
     from pricebook.files import read_results
 
-    sold = {
-        result.lot: result.hammer_cents
+    offered = {
+        result.lot: result.hammer_cents if result.state == "sold" else None
         for result in read_results(results, event)
-        if result.state == "sold"
+        if result.state in ("sold", "passed")
     }
     return [
         LotOutcome(
             lot=f"{lot.key} {lot.title}",
             estimate_low_cents=lot.estimate_low_cents,
             estimate_high_cents=lot.estimate_high_cents,
-            hammer_cents=sold.get(lot.key),
+            hammer_cents=offered[lot.key],
         )
         for lot in event.lots
-        if lot.estimate_low_cents is not None and lot.estimate_high_cents
+        if lot.key in offered
+        and lot.estimate_low_cents is not None
+        and lot.estimate_high_cents
     ]

@@ -220,8 +220,7 @@ class CostPanel(Panel):
 
     def reset(self) -> None:
         """Give every control what the piece file says."""
-        kept = {name: self.controls[name].value for name in ("file", "picture")}
-        self.set_all(self._start | kept)
+        self.set_all(self._start | {"file": self.controls["file"].value})
 
     def save(self) -> None:
         """Write the piece file, and say where it stands."""
