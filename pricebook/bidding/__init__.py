@@ -13,6 +13,7 @@ from pricebook.bidding.anchors import (
 from pricebook.bidding.crowd import Crowd, FixedCrowd, PoissonCrowd, crowd_of
 from pricebook.bidding.fitting import fit_sold_and_unsold, log_likelihood
 from pricebook.bidding.hammer import Hammer
+from pricebook.bidding.hedonic import HedonicFit, hedonic
 from pricebook.bidding.ladder import Ladder
 from pricebook.bidding.ladders import (
     LADDERS,
@@ -28,6 +29,7 @@ from pricebook.bidding.lot import (
     hammer_quantile,
 )
 from pricebook.bidding.outlook import Outlook, outlook, value_with_reserve
+from pricebook.bidding.regression import CensoredFit, censored_regression
 from pricebook.bidding.rungs import climb, expected_on_ladder, rung_chances, rungs
 from pricebook.bidding.sampling import simulate
 from pricebook.bidding.spread import StudentBelief, shrink_with_unknown_spread
@@ -38,10 +40,12 @@ __all__ = [
     "PLAIN_STEPS",
     "TEN_PERCENT",
     "Belief",
+    "CensoredFit",
     "Crowd",
     "Exponential",
     "FixedCrowd",
     "Hammer",
+    "HedonicFit",
     "Ladder",
     "LogNormal",
     "Outlook",
@@ -51,6 +55,7 @@ __all__ = [
     "Values",
     "best_reserve",
     "blend",
+    "censored_regression",
     "chance_of_sale",
     "climb",
     "crowd_of",
@@ -59,6 +64,7 @@ __all__ = [
     "fit_sold_and_unsold",
     "from_quantiles",
     "hammer_quantile",
+    "hedonic",
     "ladder_of",
     "log_likelihood",
     "next_bid",
