@@ -91,7 +91,7 @@ def censored_regression(
     ys = numbers("values", values)
     rows = table(features, len(ys))
     limits = _limits(censored_below, len(ys))
-    y, x = np.array(ys), np.array(rows).reshape(len(ys), -1)
+    y, x = np.array(ys), np.array(rows).reshape(len(ys), len(rows[0]) if rows else 0)
     c = np.array(limits)
     seen = y > c
     names = [f"predictor {j}" for j in range(1, x.shape[1] + 1)]
