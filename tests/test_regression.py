@@ -124,6 +124,13 @@ def test_a_censored_line_refuses_what_cannot_be(values, features, limit, sentenc
         censored_regression(values, features, censored_below=limit)
 
 
+@pytest.mark.parametrize("far", [1e10, 1e30, 1e99])
+def test_limits_absurdly_far_below_are_refused_and_not_fitted_wrongly(far):
+    limits = [-math.inf] * 3 + [-far]
+    with pytest.raises(SpecError, match="likeliest line is not to be found"):
+        censored_regression([1, 2, 3.5, -far], [[]] * 4, censored_below=limits)
+
+
 def test_a_predictor_that_never_changes_is_collinear():
     rows = [[*row, 0.1 * 3] for row in HEIGHTS]
     with pytest.raises(SpecError, match="predictor 2 is the same in all the rows"):

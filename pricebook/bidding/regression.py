@@ -15,6 +15,9 @@ from pricebook.errors import SpecError
 if TYPE_CHECKING:
     from pricebook.bidding.predictors import Array
 
+PEAK_NEAR = 1e-6
+"""A last step of Newton's above this share of the unknowns is no peak [-]."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CensoredFit:
@@ -68,7 +71,8 @@ def censored_regression(
     SpecError
         If shapes or numbers cannot be; if no value lies above its limit, or no more
         of them than there are coefficients; if predictors are collinear there; if
-        the values above their limits lie on a line exactly.
+        the values above their limits lie on a line exactly; if limits lie so far below
+        the other values (some 1e8 times their spread) that the peak is out of reach.
 
     Notes
     -----
@@ -179,6 +183,7 @@ def _climb(x: Array, y: Array, x_below: Array, c: Array) -> tuple[float, Array, 
     height = _height(here, a, below)
     for _ in range(200):
         step = _newton_step(here, a, below)
+        size = float(np.abs(step).max() / np.abs(here).max())
         share = 1.0
         while share > 1e-12:
             tried = here + share * step
@@ -189,9 +194,13 @@ def _climb(x: Array, y: Array, x_below: Array, c: Array) -> tuple[float, Array, 
         else:
             break
         here, gain, height = tried, there - height, there
-        size = float(np.abs(step).max() / np.abs(here).max())
         if gain <= 1e-16 * abs(height) and size < 1e-9:
             break
+    if not size < PEAK_NEAR:
+        raise SpecError(
+            "the likeliest line is not to be found: limits lie too far below the "
+            "values above theirs; check the limits of the rows censored."
+        )
     return float(here[0]), here[1:], height
 
 
