@@ -477,3 +477,20 @@ def test_pieces_of_one_name_get_sheets_of_their_own(sheets, tmp_path):
 def test_lines_of_text_are_never_fewer_than_its_letters_need(text, width):
     assert lines_of(text, width) >= text.count("\n") + 1
     assert lines_of(text, width) * width >= len(text.replace(" ", "").replace("\n", ""))
+
+
+def test_a_shop_in_millimetres_reads_no_pounds_and_no_inches(tmp_path, pieces, shop):
+    metric = replace(shop, settings=replace(shop.settings, lengths="mm"))
+    book = written(tmp_path, [cost_sheet(pieces[1], metric, ON)], metric)
+    pages = openpyxl.load_workbook(book)
+    said = [
+        str(cell.value)
+        for name in pages.sheetnames
+        if name not in ("Sources", "Cautions")
+        for row in pages[name].iter_rows()
+        for cell in row
+        if cell.value is not None and "sanding disc" not in str(cell.value)
+    ]
+    assert any("Panels weigh" in words for words in said)
+    found = [w for w in said if re.search(r"\d in\b|sq ft|\d ft\b|\d lb\b", w)]
+    assert found == []

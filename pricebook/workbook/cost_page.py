@@ -95,7 +95,9 @@ def _under(sheet: CostSheet) -> str:
     words = f"Cost sheet of {shop}, prices as of {sheet.on}."
     words += f" {sheet.hours:.1f} hours at the bench."
     if sheet.mass_kg:
-        words += f" Panels weigh {sheet.mass_kg:.0f} kg ({sheet.mass_kg / _KG:.0f} lb)."
+        pounds = f" ({sheet.mass_kg / _KG:.0f} lb)"
+        shown = pounds if sheet.settings.lengths == "in" else ""
+        words += f" Panels weigh {sheet.mass_kg:.0f} kg{shown}."
     return words
 
 
