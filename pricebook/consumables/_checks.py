@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from fractions import Fraction
 from numbers import Integral, Real
 
 from pricebook.errors import SpecError, UnitError, finite, raise_all, shown
@@ -11,6 +12,8 @@ M2_PER_SQ_FT = 0.3048**2
 """Exact by definition (NIST SP 811, Appendix B)."""
 M_PER_FT = 0.3048
 """Exact by definition (NIST SP 811, Appendix B)."""
+LEAST = 1e-9
+"""What counts as more than 0 where 0 itself makes no sense. [any unit]"""
 MOST = 1e6
 """No shop covers, cuts or fills more than this. [any unit]"""
 _UNITS = {
@@ -30,7 +33,7 @@ def above_zero(**numbers: float) -> list[str]:
     return [
         f"{_named(name)} is {shown(value)}; it must be a number above 0{_limit(value)}."
         for name, value in numbers.items()
-        if not (_is_number(value) and 0 < value <= MOST)
+        if not (_is_number(value) and LEAST <= value <= MOST)
     ]
 
 
@@ -120,7 +123,8 @@ def _named(name: str) -> str:
 
 
 def _is_number(value: object) -> bool:
-    return isinstance(value, Real) and finite(value) is not None
+    plain = isinstance(value, Real) and not isinstance(value, Fraction)
+    return plain and finite(value) is not None
 
 
 def _limit(value: object) -> str:
