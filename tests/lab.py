@@ -47,6 +47,13 @@ CUT = """() => [...document.querySelectorAll(
   .filter((part) => part.clientWidth && part.scrollWidth > part.clientWidth + 1)
   .map((part) => part.textContent.slice(0, 60))"""
 CELLS = "() => jupyterapp.shell.currentWidget.content.widgets.length"
+STILL = """async () => {
+  const shown = () => document.querySelector(".pricebook img")?.src;
+  for (let seen = shown(), since = Date.now(); Date.now() - since < 400; ) {
+    await new Promise((done) => setTimeout(done, 40));
+    if (shown() !== seen) { seen = shown(); since = Date.now(); }
+  }
+}"""
 SHOW_CELL = """(index) =>
   jupyterapp.shell.currentWidget.content.scrollToItem(index, "start")"""
 ACTIVE = """() => {
@@ -207,6 +214,7 @@ class Screen:
             }""",
             arg=before,
         )
+        self.settled()
 
     def active(self):
         """Return the name of what has the keyboard."""
@@ -261,8 +269,10 @@ class Screen:
         return self.page.evaluate(CUT)
 
     def settled(self):
-        """Wait until the panel is at rest."""
+        """Wait until the kernel has answered all, and the panel stands still."""
+        self.ask("None")
         self.page.locator(".pricebook .busy").wait_for(state="detached")
+        self.page.evaluate(STILL)
 
     def faults(self):
         """List errors and complaints among the outputs of all cells."""
@@ -274,7 +284,7 @@ class Screen:
 
     def time_to_new_picture(self, act):
         """Return how long a new picture takes after an act on a panel at rest. [ms]."""
-        self.page.locator(".pricebook .busy").wait_for(state="detached")
+        self.settled()
         before = self.picture()
         self.page.evaluate(
             """(before) => {

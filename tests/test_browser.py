@@ -82,6 +82,7 @@ def opened(screens):
         shown.append(screen)
         screen.page.bring_to_front()
         screen.button("Reset").click()
+        screen.settled()
         return screen
 
     yield opens
