@@ -1,7 +1,4 @@
-"""Money in whole cents: read, print, round half up, share out without losing a cent.
-
-This is the only module that reads or prints an amount of money.
-"""
+"""Money in whole cents, read and printed only here; rounded half up, shared out."""
 
 from __future__ import annotations
 
@@ -11,7 +8,6 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from fractions import Fraction
 from numbers import Integral, Real
-from typing import cast
 
 from pricebook.errors import MoneyError, UnitError, shown
 
@@ -94,8 +90,7 @@ def show(amount_cents: int, sign: str = "") -> str:
     """
     if isinstance(amount_cents, bool) or not isinstance(amount_cents, Integral):
         raise MoneyError(
-            f"{shown(amount_cents)} cannot be printed as money; an amount is whole "
-            "cents."
+            f"{shown(amount_cents)} cannot be printed as money; write whole cents."
         )
     if not isinstance(sign, str):
         raise MoneyError(f"{shown(sign)} is not a currency sign; give text.")
@@ -227,8 +222,7 @@ def share_out(total_cents: int, weights: Iterable[Number]) -> tuple[int, ...]:
     """
     if not is_cents(total_cents):
         raise MoneyError(
-            f"{total_cents!r:.40} cents cannot be shared; it must be 0 or more, in "
-            "whole cents."
+            f"{total_cents!r:.40} cannot be shared; give whole cents, 0 or more."
         )
     parts = whole_weights(weights)
     whole = sum(parts)
@@ -237,8 +231,7 @@ def share_out(total_cents: int, weights: Iterable[Number]) -> tuple[int, ...]:
     quotas = [divmod(int(total_cents) * part, whole) for part in parts]
     shares = [floor for floor, _ in quotas]
     left = int(total_cents) - sum(shares)
-    by_remainder = sorted(range(len(parts)), key=lambda i: -quotas[i][1])
-    for i in by_remainder[:left]:
+    for i in sorted(range(len(parts)), key=lambda i: -quotas[i][1])[:left]:
         shares[i] += 1
     return tuple(shares)
 
@@ -254,8 +247,7 @@ def whole_weights(weights: Iterable[Number]) -> list[int]:
     Returns
     -------
     list of int
-        The smallest such numbers when the weights are fractions; whole weights stay
-        as they are. [-]
+        The smallest such numbers for fractions; whole weights stay as they are. [-]
 
     Raises
     ------
@@ -267,16 +259,16 @@ def whole_weights(weights: Iterable[Number]) -> list[int]:
     >>> whole_weights([0.5, 0.25, 1]), whole_weights([60, 30, 10])
     ([2, 1, 4], [60, 30, 10])
     """
-    if isinstance(weights, (str, bytes, Mapping)) or not isinstance(weights, Iterable):
-        raise MoneyError(f"weights are {shown(weights)}; give a row of numbers.")
+    named = isinstance(weights, (str, bytes, Mapping))
     try:
-        listed = list(weights)
+        listed = [] if named else list(weights)
     except TypeError:
-        raise MoneyError(
-            f"weights are {shown(weights)}; give a row of numbers."
-        ) from None
-    if all(type(weight) is int for weight in listed):
-        return cast("list[int]", listed)
+        named = True
+    if named:
+        raise MoneyError(f"weights are {shown(weights)}; give a row of numbers.")
+    whole = [weight for weight in listed if type(weight) is int]
+    if len(whole) == len(listed):
+        return whole
     exact_weights = [exact(weight) for weight in listed]
     over = math.lcm(*(weight.denominator for weight in exact_weights))
     return [w.numerator * (over // w.denominator) for w in exact_weights]
@@ -300,8 +292,8 @@ def is_cents(amount: object) -> bool:
     >>> is_cents(4500), is_cents(-1), is_cents(45.0), is_cents(True)
     (True, False, False, False)
     """
-    if type(amount) is not int:
-        if not isinstance(amount, Integral) or isinstance(amount, bool):
-            return False
-        amount = int(amount)
-    return amount >= 0
+    if type(amount) is int:
+        return amount >= 0
+    if isinstance(amount, bool) or not isinstance(amount, Integral):
+        return False
+    return int(amount) >= 0
