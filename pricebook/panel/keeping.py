@@ -16,6 +16,7 @@ from pricebook.files.saving import save_piece
 from pricebook.files.writing import free_path
 from pricebook.panel.controls import Control
 from pricebook.piece import Piece
+from pricebook.price import Advice
 
 
 def refuse_stale(controls: Mapping[str, Control]) -> None:
@@ -78,6 +79,8 @@ def write_cost_book(
     book: Path,
     on: date,
     folder: Path,
+    *,
+    chosen: Sequence[Advice] = (),
 ) -> Path:
     """Write the workbook of pieces, beside no other of that name.
 
@@ -95,6 +98,8 @@ def write_cost_book(
         The day of the prices.
     folder : Path
         Where it shall stand.
+    chosen : sequence of Advice
+        The advice as the controls have it; without it, that of the price book.
 
     Returns
     -------
@@ -104,8 +109,11 @@ def write_cost_book(
     from pricebook import charts
     from pricebook.workbook import write_workbook
 
-    market = read_market(book)
-    advices = [advise(*both, market, on) for both in zip(pieces, sheets, strict=True)]
+    advices: Sequence[Advice | None] = chosen
+    if not chosen:
+        market = read_market(book)
+        both = zip(pieces, sheets, strict=True)
+        advices = [advise(piece, sheet, market, on) for piece, sheet in both]
     figures = charts.layout_figures(sheets[0].layout, sheets[0].settings.lengths)
     path = free_path(folder / f"{file_name([piece.name for piece in pieces])}.xlsx")
     return write_workbook(

@@ -254,6 +254,7 @@ class PricePanel(Panel):
             self._book,
             self._on,
             output_folder(self._folder),
+            chosen=[self.advice],
         )
         return f"Written: {path}"
 

@@ -7,24 +7,16 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from pricebook.commands.advising import documented
+from pricebook.commands.advising import advise
 from pricebook.cost import CostSheet
 from pricebook.errors import SpecError
 from pricebook.files.market import Market
 from pricebook.money import exact
 from pricebook.panel.boxes import money_box, number_box
 from pricebook.panel.controls import Control, Track
-from pricebook.piece import Piece, PriceWishes
-from pricebook.price import Advice, PricePolicy, advise_price
-from pricebook.proceeds import (
-    CardFee,
-    Fixed,
-    Repay,
-    Rules,
-    Share,
-    net_to_charity,
-    read_rules,
-)
+from pricebook.piece import Piece
+from pricebook.price import Advice
+from pricebook.proceeds import CardFee, Fixed, Repay, Rules, Share, read_rules
 from pricebook.receipts import PRACTITIONER, buyer
 
 _PERCENT = Track(
@@ -118,7 +110,7 @@ def advised(
     opening_cents: int | None = None,
     reserve_cents: int | None = None,
 ) -> Advice:
-    """Return the advice on a piece, with an opening bid or a reserve of one's own.
+    """Return the command line's advice, with an opening bid or a reserve of one's own.
 
     Parameters
     ----------
@@ -137,24 +129,20 @@ def advised(
     SpecError
         If nobody said how many are likely to bid, or a figure cannot be.
     """
-    wishes = piece.price
-    if wishes.likely_bidders is None:
+    found = advise(
+        piece,
+        sheet,
+        market,
+        on,
+        opening_bid_cents=opening_cents,
+        reserve_cents=reserve_cents,
+    )
+    if found is None:
         raise SpecError(
             "how many people are likely to bid? Write a number; it is asked, never "
             "inferred."
         )
-    return advise_price(
-        sheet,
-        _policy(wishes, market),
-        on=on,
-        by=wishes.appraised_by,
-        valued_on=wishes.appraised_on,
-        comparables=[market.comparable(key) for key in wishes.comparables],
-        retail_cents=wishes.retail_new_cents,
-        net_of=net_to_charity(market.rules, costs_cents=documented(sheet, market)),
-        opening_bid_cents=opening_cents,
-        reserve_cents=reserve_cents,
-    )
+    return found
 
 
 def receipt_words(advice: Advice, paid_cents: int) -> tuple[str, ...]:
@@ -176,24 +164,3 @@ def receipt_words(advice: Advice, paid_cents: int) -> tuple[str, ...]:
     value = None if stated is None else stated.cents
     told = buyer(paid_cents, value, published_before_bidding=value is not None)
     return (*told.words, PRACTITIONER)
-
-
-def _policy(wishes: PriceWishes, market: Market) -> PricePolicy:
-    """Return the policy of a piece; every fee of the market counts in it."""
-    rules = market.rules.deductions
-    shares = [float(rule.rate) for rule in rules if isinstance(rule, CardFee)]
-    shares += [
-        float(rule.share or 0)
-        for rule in rules
-        if isinstance(rule, Share) and rule.of == "hammer"
-    ]
-    fixed = sum(rule.fixed_cents for rule in rules if isinstance(rule, CardFee))
-    fixed += sum(rule.amount_cents for rule in rules if isinstance(rule, Fixed))
-    return PricePolicy(
-        bidders=wishes.likely_bidders or 0,
-        unsold_value_cents=wishes.unsold_value_cents,
-        wanted_net_cents=wishes.wanted_net_cents,
-        fee_shares=tuple(shares),
-        fixed_fee_cents=fixed,
-        **market.assumptions,
-    )
