@@ -94,7 +94,7 @@ def test_ties_go_to_the_first():
 @pytest.mark.parametrize(
     ("total", "weights", "sentence"),
     [
-        (-1, [1], "must be 0 or more"),
+        (-1, [1], "give whole cents, 0 or more"),
         (1, [], "one above 0"),
         (1, [0, 0], "one above 0"),
         (1, [2, -1], "must be 0 or more"),
@@ -123,7 +123,7 @@ def test_numbers_of_any_width_count_as_the_decimal_they_print_as():
 
 @pytest.mark.parametrize("total", [True, 0.5, 1.0, None, "1", -1, Decimal(5)])
 def test_only_whole_cents_are_shared_out(total):
-    with pytest.raises(MoneyError, match="must be 0 or more, in whole cents"):
+    with pytest.raises(MoneyError, match="give whole cents, 0 or more"):
         money.share_out(total, [1, 1])
 
 
