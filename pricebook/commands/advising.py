@@ -63,12 +63,38 @@ def advise(
         by=wishes.appraised_by,
         valued_on=wishes.appraised_on,
         comparables=[market.comparable(key) for key in wishes.comparables],
+        listed=market.comparables.values(),
+        features=features_of(piece),
         retail_cents=wishes.retail_new_cents,
         net_of=net_to_charity(market.rules, costs_cents=documented(sheet, market)),
         left_of=left_for_the_work(sheet, market),
         opening_bid_cents=opening_bid_cents,
         reserve_cents=reserve_cents,
     )
+
+
+def features_of(piece: Piece) -> dict[str, float]:
+    """Return what the list of comparables may note of a piece.
+
+    Parameters
+    ----------
+    piece : Piece
+        The piece.
+
+    Returns
+    -------
+    dict of str to float
+        Outer sizes and number of drawers; none for a plain list of faces. [mm, -]
+    """
+    size, drawers = piece.size, piece.drawers
+    if size is None:
+        return {}
+    return {
+        "width": size.width_mm,
+        "height": size.height_mm,
+        "depth": size.depth_mm,
+        "drawers": float(drawers.rows * drawers.columns) if drawers else 0.0,
+    }
 
 
 def left_for_the_work(sheet: CostSheet, market: Market) -> Callable[[int], int]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
+from pricebook.commands.advising import features_of
 from pricebook.commands.common import all_of
 from pricebook.commands.planned_used import PlannedUsed, planned_used, suggestions
 from pricebook.cost import Shop, cost_sheet
@@ -172,7 +173,10 @@ def _comparables(
         found = comparables([record], on=event.on, source=_source(event, lot.key))
         left_out += found.left_out
         key = f"{event.key}-lot-{lot.key}".lower().replace(" ", "-")
-        rows += [NewComparable(key=key, row=r, note=lot.title) for r in found.rows]
+        rows += [
+            NewComparable(key=key, row=r, note=lot.title, features=features_of(piece))
+            for r in found.rows
+        ]
     return tuple(rows), tuple(left_out)
 
 

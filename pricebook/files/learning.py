@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
+from pricebook import lengths
 from pricebook.errors import ReportError, TableError
-from pricebook.files.market import COMPARABLE_COLUMNS
+from pricebook.files.market import COMPARABLE_COLUMNS, FEATURE_COLUMNS
 from pricebook.files.opening import read_csv
 from pricebook.files.places import inside_package
 from pricebook.files.table import Table, read_table
@@ -33,11 +34,14 @@ class NewComparable:
         What was offered, and at what price.
     note : str
         What it was, in words.
+    features : mapping of str to float
+        Sizes and number of drawers, written where the list has such columns. [mm, -]
     """
 
     key: str
     row: ComparableRow
     note: str
+    features: Mapping[str, float] = field(default_factory=dict)
 
 
 def observations_behind(row: Minutes) -> tuple[int, tuple[str, ...]]:
@@ -169,7 +173,8 @@ def refuse_package(folder: Path) -> None:
 def _with_comparables(
     path: Path, comparables: Iterable[NewComparable], said: list[str]
 ) -> Table:
-    there = {cells["key"] for _, cells in read_csv(path, COMPARABLE_COLUMNS)}
+    rows = read_csv(path, COMPARABLE_COLUMNS, FEATURE_COLUMNS)
+    there = {cells["key"] for _, cells in rows}
     table = read_table(path)
     for new in comparables:
         row = new.row
@@ -186,9 +191,18 @@ def _with_comparables(
             note=new.note,
             date=row.date.isoformat(),
             source=row.source,
+            **_noted(new.features),
         )
         said.append(f"{path}: {new.key} is added.")
     return table
+
+
+def _noted(features: Mapping[str, float]) -> dict[str, str]:
+    """Return what is noted of a piece as the list writes it."""
+    return {
+        name: f"{number:g}" if name == "drawers" else lengths.show(number, "mm")
+        for name, number in features.items()
+    }
 
 
 def _with_minutes(

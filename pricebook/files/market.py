@@ -18,6 +18,9 @@ COMPARABLE_COLUMNS = (
     "key", "form", "species", "price", "kind", "condition_factor", "note", "date",
     "source",
 )  # fmt: skip
+FEATURE_COLUMNS = ("width", "height", "depth", "drawers")
+"""Columns that the list of comparables may have: sizes with their unit, a count."""
+
 _NUMBERS = (
     "sigma",
     "comparable_sigma",
@@ -144,7 +147,7 @@ def _policy_faults(assumptions: Mapping[str, Any], where: str) -> list[str]:
 def _comparables(path: Path, faults: list[str]) -> dict[str, Comparable]:
     found: dict[str, Comparable] = {}
     try:
-        rows = read_csv(path, COMPARABLE_COLUMNS)
+        rows = read_csv(path, COMPARABLE_COLUMNS, FEATURE_COLUMNS)
     except TableError as error:
         faults += error.faults
         return found
@@ -164,6 +167,7 @@ def _comparables(path: Path, faults: list[str]) -> dict[str, Comparable]:
             condition_factor=t.number("condition_factor", 1),
             kind=t.text("kind", "sold"),
             note=", ".join(word for word in words if word),
+            features=_features(t),
         )
         if made is None:
             continue
@@ -171,3 +175,13 @@ def _comparables(path: Path, faults: list[str]) -> dict[str, Comparable]:
             faults.append(f'{path} line {line}: two rows have the key "{key}".')
         found[key] = made
     return found
+
+
+def _features(t: Taker) -> tuple[tuple[str, float], ...]:
+    """Take what a row notes of its piece."""
+    *sizes, count = FEATURE_COLUMNS
+    found = {name: t.length(name, None) for name in sizes}
+    found[count] = t.whole(count, None)
+    return tuple(
+        (name, float(number)) for name, number in found.items() if number is not None
+    )

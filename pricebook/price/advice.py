@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from pricebook.bidding import LogNormal, Outlook, crowd_of, outlook
@@ -11,7 +12,8 @@ from pricebook.bidding.arguments import cents_faults, number_faults
 from pricebook.errors import SpecError, raise_all
 from pricebook.money import half_up, show
 from pricebook.price.belief import Evidence, believed, something_to_go_by, value_belief
-from pricebook.price.comparables import Comparable, is_day
+from pricebook.price.comparables import Comparable, feature_faults, is_day
+from pricebook.price.features import price_by_features
 from pricebook.price.figures import Advice, Amount, Costs, Figure
 from pricebook.price.leaving import Leaves, NetOf, leaves_of
 from pricebook.price.policy import PricePolicy
@@ -37,6 +39,8 @@ def advise_price(
     by: str = "",
     valued_on: datetime.date | None = None,
     comparables: Iterable[Comparable] = (),
+    listed: Iterable[Comparable] = (),
+    features: Mapping[str, float] | None = None,
     retail_cents: int | None = None,
     net_of: NetOf | None = None,
     left_of: NetOf | None = None,
@@ -59,6 +63,11 @@ def advise_price(
         When; the day of the advice unless given.
     comparables : iterable of Comparable
         Like pieces that were offered for sale.
+    listed : iterable of Comparable
+        All pieces on record with their features; from 30 other sales on that note
+        what `features` names, a price by features is one of the anchors.
+    features : mapping of str to float, optional
+        Features of this piece; None asks for no price by features. [any unit]
     retail_cents : int, optional
         Retail price of a comparable new piece. [cents]
     net_of : callable, optional
@@ -87,10 +96,11 @@ def advise_price(
 
     Notes
     -----
-    Comparable sales are drawn to what retail and cost say, by precision on the log
-    scale; unsold ones count as worth less than their reserve. Bidders' values
-    spread round that median, which is itself unsure; bids climb the ladder. Hours
-    are sunk by then: neither the fair market value nor the reserve comes from cost.
+    Comparable sales are drawn to what retail, cost and the features of other sales
+    say, by precision on the log scale; unsold ones count as worth less than their
+    reserve. Bidders' values spread round that median, which is itself unsure; bids
+    climb the ladder. Hours are sunk by then: neither the fair market value nor the
+    reserve comes from cost.
 
     Examples
     --------
@@ -109,6 +119,8 @@ def advise_price(
         raise SpecError(f"policy is {policy!r:.40}; give a PricePolicy.")
     money = leaves_of(policy, net_of, left_of)
     evidence = _evidence(costs, comparables, retail_cents, (on, valued_on), by)
+    if features is not None:
+        evidence = _with_features(evidence, policy, listed, features)
     belief = something_to_go_by(believed(evidence, policy, evidence.anchors(policy)))
     value = value_belief(belief, policy)
     crowd = crowd_of(policy.bidders, policy.crowd)
@@ -211,6 +223,32 @@ def _evidence(
         by=by.strip(),
         valued_on=valued_on or on,
     )
+
+
+def _with_features(
+    evidence: Evidence,
+    policy: PricePolicy,
+    listed: Iterable[Comparable],
+    features: Mapping[str, float],
+) -> Evidence:
+    """Add what other sales say by their features; those named count already."""
+    if not isinstance(features, Mapping):
+        raise SpecError(f"features are {features!r:.40}; give numbers by name.")
+    rows = tuple(listed) if isinstance(listed, Iterable) else (listed,)
+    faults = feature_faults("the piece", tuple(features.items()))
+    faults += [
+        f"listed piece {i} is {row!r:.40}; give a Comparable with price and date."
+        for i, row in enumerate(rows, 1)
+        if not isinstance(row, Comparable)
+    ]
+    raise_all(SpecError, faults)
+    found = price_by_features(
+        features,
+        [row for row in rows if row not in evidence.comparables],
+        on=evidence.on,
+        yearly_change=policy.yearly_change,
+    )
+    return replace(evidence, by_features=found)
 
 
 def _row_faults(rows: tuple[Comparable, ...], on: datetime.date) -> list[str]:

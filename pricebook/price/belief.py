@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pricebook.bidding import Belief, FixedCrowd, Hammer, LogNormal, blend, shrink
 from pricebook.errors import SpecError
 from pricebook.price.comparables import Comparable
+from pricebook.price.features import PriceByFeatures
 from pricebook.price.policy import PricePolicy
 
 
@@ -31,6 +32,8 @@ class Evidence:
         Who judged the fair market value.
     valued_on : datetime.date
         When.
+    by_features : PriceByFeatures, optional
+        What sales of other pieces say by their features; None if not asked.
     """
 
     comparables: tuple[Comparable, ...]
@@ -39,6 +42,7 @@ class Evidence:
     on: datetime.date
     by: str
     valued_on: datetime.date
+    by_features: PriceByFeatures | None = None
 
     @property
     def sales(self) -> tuple[Comparable, ...]:
@@ -54,7 +58,7 @@ class Evidence:
         ]
 
     def anchors(self, policy: PricePolicy) -> list[tuple[float, float]]:
-        """Return (median, spread) of what retail and cost say, without sales."""
+        """Return (median, spread) of what is said besides comparables."""
         found = self.market_anchors(policy)
         if policy.cost_sigma is not None and self.full_cost_cents > 0:
             found.append(
@@ -63,10 +67,12 @@ class Evidence:
         return found
 
     def market_anchors(self, policy: PricePolicy) -> list[tuple[float, float]]:
-        """Return (median, spread) of what retail says, if it is known."""
-        if self.retail_cents is None:
-            return []
-        return [(self.retail_cents * float(policy.retail_share), policy.retail_sigma)]
+        """Return (median, spread) of what retail and other sales say, if known."""
+        found = [] if self.by_features is None else self.by_features.anchors
+        if self.retail_cents is not None:
+            retail = self.retail_cents * float(policy.retail_share)
+            found.append((retail, policy.retail_sigma))
+        return found
 
 
 def believed(
@@ -81,7 +87,7 @@ def believed(
     policy : PricePolicy
         The assumptions.
     anchors : sequence of (median, spread)
-        What retail and cost say. [cents, -]
+        What retail, cost and other sales say. [cents, -]
 
     Returns
     -------

@@ -35,6 +35,8 @@ class Comparable:
         "sold" or "unsold".
     note : str
         What it was and where the price is from.
+    features : tuple of (str, float)
+        What was noted of the piece: name and number of each. [any unit]
 
     Raises
     ------
@@ -56,6 +58,7 @@ class Comparable:
     condition_factor: Number = 1
     kind: str = SOLD
     note: str = ""
+    features: tuple[tuple[str, float], ...] = ()
 
     def __post_init__(self) -> None:
         raise_all(SpecError, self._faults())
@@ -79,7 +82,12 @@ class Comparable:
         if not isinstance(self.kind, str) or self.kind not in KINDS:
             hint = nearest(str(self.kind), KINDS)
             faults.append(f"{where}: kind is {self.kind!r}; {hint}")
-        return faults
+        return faults + feature_faults(where, self.features)
+
+    @property
+    def noted(self) -> dict[str, float]:
+        """The features by name [any unit]."""
+        return dict(self.features)
 
     @property
     def is_sold(self) -> bool:
@@ -117,6 +125,27 @@ class Comparable:
             return self.adjusted_cents
         years = (on - self.date).days / 365.25
         return half_up(self.adjusted_cents * (1 + float(yearly_change)) ** years)
+
+
+def feature_faults(where: str, features: object) -> list[str]:
+    """Say what is wrong with the features of a piece, in a sentence each.
+
+    Examples
+    --------
+    >>> feature_faults("the piece", (("height", -1.0),))
+    ['the piece: height is -1.0; it must be 0 or more.']
+    """
+    if not isinstance(features, tuple) or not all(
+        isinstance(pair, tuple) and len(pair) == 2 and isinstance(pair[0], str)
+        for pair in features
+    ):
+        return [f"{where}: features are {features!r:.40}; give (name, number) pairs."]
+    faults = []
+    for name, number in features:
+        faults += number_faults(f"{where}: {name}", number, least=0)
+    if len(dict(features)) < len(features):
+        faults.append(f"{where}: a feature is given twice; give each once.")
+    return faults
 
 
 def is_day(day: object) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pricebook.bidding import Outlook
 from pricebook.money import half_up, show
 from pricebook.price.belief import Evidence
+from pricebook.price.features import together
 from pricebook.price.policy import PricePolicy
 
 FEW = 5
@@ -85,6 +86,8 @@ def basis(evidence: Evidence, policy: PricePolicy) -> str:
         parts.append(f"{sold} sold")
     if whole > sold:
         parts.append(f"{whole - sold} unsold")
+    if evidence.by_features is not None and evidence.by_features.anchors:
+        parts.append(f"{evidence.by_features.sales} sales by their features")
     if evidence.retail_cents is not None:
         parts.append(f"retail {show(evidence.retail_cents)}")
     if policy.cost_sigma is not None and evidence.full_cost_cents > 0:
@@ -103,6 +106,8 @@ def warnings(
         "assumption, no source."
     )
     yield from _comparable_warnings(evidence, policy)
+    if evidence.by_features is not None:
+        yield evidence.by_features.said
     if evidence.retail_cents:
         share = lot.mean / evidence.retail_cents
         if not RETAIL_BAND[0] <= share <= RETAIL_BAND[1]:
@@ -128,11 +133,13 @@ def warnings(
 def _leaning(evidence: Evidence, policy: PricePolicy) -> str:
     """Say what the advice leans on besides sales."""
     others = []
+    if evidence.by_features is not None and evidence.by_features.anchors:
+        others.append("other sales")
     if evidence.retail_cents is not None:
         others.append("the retail price of a new piece")
     if policy.cost_sigma is not None and evidence.full_cost_cents > 0:
         others.append("what this one cost")
-    return f", so the advice leans on {' and '.join(others)}" if others else ""
+    return f", so the advice leans on {together(others)}" if others else ""
 
 
 def _comparable_warnings(evidence: Evidence, policy: PricePolicy) -> Iterator[str]:
