@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 from datetime import date, timedelta
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 
 from pricebook.cost import BASES, GIFT, GROUPS, PAID, TIME, cost_sheet, cost_sheets
 from pricebook.cost.elapsed import elapsed_of, elapsed_text, shelf_life_notes
+from pricebook.cost.sharing import Account
 from pricebook.errors import PricebookError, SpecError
 from pricebook.files import read_piece, read_shop
 from pricebook.piece import ListedEdge, ListedFace
@@ -173,6 +175,42 @@ def test_what_the_pieces_of_a_batch_pay_adds_up_and_nobody_pays_more(bare, batch
         goods = ("adhesive", "filler", "abrasives", "finish", "sundries", "hardware")
         for group in goods:
             assert cents_of(shared, group) <= cents_of(alone, group), group
+
+
+@pytest.mark.parametrize("name", ["low_dresser", "guest_night_stand", "lamp_table"])
+def test_like_pieces_of_a_batch_pay_alike_and_nobody_more_than_alone(shop, name):
+    # Whichever sheet, roll or pack serves them: what is alike costs alike, to a cent.
+    like = [replace(piece_called(name), name=f"piece {n}") for n in (1, 2, 3)]
+    sheets = cost_sheets(like, shop, ON)
+    alone = cost_sheet(like[0], shop, ON)
+    cash = [sheet.cash_to_buy_cents for sheet in sheets]
+    used = [sheet.used_up_cents for sheet in sheets]
+    assert max(cash) - min(cash) <= 1
+    assert max(used) - min(used) <= 1
+    assert max(cash) <= alone.cash_to_buy_cents
+
+
+def test_a_piece_of_a_batch_reads_by_what_share_it_pays_for_the_sheets(shop):
+    like = [replace(piece_called("low_dresser"), name=n) for n in ("one", "two")]
+    for sheet in cost_sheets(like, shop, ON):
+        lines = [line for line in sheet.lines if line.group == "veneer"]
+        assert all("its share of all the walnut is 27.0 sq ft of 54.1 sq ft" in
+                   line.how for line in lines)  # fmt: skip
+
+
+@given(
+    st.lists(st.integers(0, 2000), min_size=1, max_size=30),
+    st.integers(2, 5),
+)
+@LISTS
+def test_cents_that_cannot_be_halved_even_out_over_the_lines(amounts, pieces):
+    account = Account(pieces)
+    sums = [0] * pieces
+    for amount in amounts:
+        shares = account.share(amount, [Fraction(1)] * pieces, [amount] * pieces)
+        assert sum(shares) == amount
+        sums = [a + b for a, b in zip(sums, shares, strict=True)]
+    assert max(sums) - min(sums) <= 1
 
 
 def test_a_batch_pays_once_for_a_pack_that_it_shares(bare):

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from pricebook.banding import BandingPlan, RollPlan
 from pricebook.cost.lines import PAID, CostLine
-from pricebook.cost.purchases import capped_shares
+from pricebook.cost.sharing import Account, spread
 from pricebook.cost.shop import Shop
 from pricebook.lengths import show
-from pricebook.money import exact, half_up, share_out
+from pricebook.money import exact, half_up
 from pricebook.takeoff import TakeOff
 
 _Key = tuple[str, bool]
@@ -21,6 +21,7 @@ def banding_lines(
     alone: Sequence[BandingPlan | None],
     measured: Sequence[TakeOff],
     shop: Shop,
+    accounts: tuple[Account, Account] | None = None,
 ) -> tuple[tuple[CostLine, ...], ...]:
     """Share rolls out among the pieces whose edges are cut from them.
 
@@ -34,55 +35,66 @@ def banding_lines(
         The take-offs of the pieces.
     shop : Shop
         The price book.
+    accounts : (Account, Account) or None
+        What was shared before of cash and of what is used up; None: nothing.
 
     Returns
     -------
     tuple of tuples of CostLine
         Each piece's lines; over the pieces they add up to the rolls' price.
+
+    Notes
+    -----
+    All rolls of one wood are charged together, by the length cut for each piece,
+    so that like pieces pay alike whichever roll serves them; no piece pays more
+    than it would alone.
     """
     lines: list[list[CostLine]] = [[] for _ in measured]
-    rolls = plan.rolls if plan else ()
-    shares_of = _capped(rolls, alone, measured)
-    for key in dict.fromkeys((p.roll.key, p.from_rack) for p in rolls):
-        same = [p for p in rolls if (p.roll.key, p.from_rack) == key]
-        takers = [
-            (place, used_mm)
-            for place, one in enumerate(measured)
-            if (used_mm := _used_mm(same, one.piece))
-        ]
-        shares = [used_mm for _, used_mm in takers]
-        used = share_out(_used_cents(same), shares)
-        for number, (place, used_mm) in enumerate(takers):
-            bought = shares_of[place].get(key, 0)
-            line = _line(same, used_mm, bought, used[number], number == 0, shop)
-            lines[place].append(line)
+    names = [one.piece for one in measured]
+    cash, spent = accounts or (Account(len(names)), Account(len(names)))
+    for species in _woods(plan):
+        rolls = _of_wood(plan, species)
+        lengths_mm = [_used_mm(rolls, name) for name in names]
+        single = [_of_wood(one, species) for one in alone]
+        caps = [[_price(one) for one in single], [_used_cents(one) for one in single]]
+        bought = cash.share(_price(rolls), lengths_mm, caps[0])
+        used = spent.share(_used_cents(rolls), lengths_mm, caps[1])
+        for place, name in enumerate(names):
+            if lengths_mm[place]:
+                cents = (bought[place], used[place])
+                lines[place] += _lines(rolls, name, cents, shop)
     return tuple(tuple(piece) for piece in lines)
 
 
-def _capped(
-    rolls: Sequence[RollPlan],
-    alone: Sequence[BandingPlan | None],
-    measured: Sequence[TakeOff],
-) -> list[dict[_Key, int]]:
-    """Share what the rolls cost by length, no piece paying more than alone."""
-    owed: list[dict[_Key, Fraction]] = [{} for _ in measured]
-    for key in dict.fromkeys((p.roll.key, p.from_rack) for p in rolls):
-        same = [p for p in rolls if (p.roll.key, p.from_rack) == key]
-        lengths = [_used_mm(same, one.piece) for one in measured]
-        for place, used_mm in enumerate(lengths):
-            if used_mm:
-                owed[place][key] = _price(same) * used_mm / sum(lengths)
-    sums = [sum(row.values(), Fraction(0)) for row in owed]
-    caps = [one.cash_cents if one else 0 for one in alone]
-    total = _price(rolls)
-    fair = caps if sum(caps) >= total else [total] * len(caps)
-    pays = capped_shares(total, sums, fair)
-    return [
-        dict(zip(row, share_out(cents, list(row.values())), strict=True))
-        if sum(row.values())
-        else {}
-        for row, cents in zip(owed, pays, strict=True)
-    ]
+def _woods(plan: BandingPlan | None) -> list[str]:
+    return list(dict.fromkeys(one.roll.species for one in plan.rolls)) if plan else []
+
+
+def _of_wood(plan: BandingPlan | None, species: str) -> list[RollPlan]:
+    return [one for one in (plan.rolls if plan else ()) if one.roll.species == species]
+
+
+def _lines(
+    rolls: Sequence[RollPlan], piece: str, cents: tuple[int, int], shop: Shop
+) -> Iterator[CostLine]:
+    """Yield a line a kind of roll, the piece's money split by what it covers."""
+    kinds: dict[_Key, list[RollPlan]] = {}
+    for one in rolls:
+        kinds.setdefault((one.roll.key, one.from_rack), []).append(one)
+    mine = {key: mm for key, same in kinds.items() if (mm := _used_mm(same, piece))}
+    worth = {key: _worth(kinds[key], mine[key]) for key in mine}
+    bought = spread(cents[0], [0 * w if key[1] else w for key, w in worth.items()])
+    used = spread(cents[1], list(worth.values()))
+    for place, key in enumerate(mine):
+        first = next(e.piece for one in kinds[key] for e in one.edges) == piece
+        money = (bought[place], used[place])
+        yield _line(kinds[key], mine[key], money, first, shop)
+
+
+def _worth(rolls: Sequence[RollPlan], used_mm: Fraction) -> Fraction:
+    """Return what a length is worth by the price of its rolls, or the length."""
+    roll = rolls[0].roll
+    return used_mm * rolls[0].worth_cents / exact(roll.length_mm) or used_mm
 
 
 def _used_mm(rolls: Sequence[RollPlan], piece: str) -> Fraction:
@@ -92,7 +104,7 @@ def _used_mm(rolls: Sequence[RollPlan], piece: str) -> Fraction:
     )
 
 
-def _price(rolls: Sequence[RollPlan]) -> int:
+def _price(rolls: Iterable[RollPlan]) -> int:
     return sum(0 if p.from_rack else p.roll.price_cents for p in rolls)
 
 
@@ -110,8 +122,7 @@ def _left_cents(rolls: Sequence[RollPlan]) -> int:
 def _line(
     rolls: Sequence[RollPlan],
     used_mm: Fraction,
-    bought_cents: int,
-    used_cents: int,
+    cents: tuple[int, int],
     first: bool,
     shop: Shop,
 ) -> CostLine:
@@ -131,8 +142,8 @@ def _line(
         packs="in the rack"
         if rolls[0].from_rack
         else count + (", shared" if len(pieces) > 1 else ""),
-        bought_cents=bought_cents,
-        used_cents=used_cents,
+        bought_cents=cents[0],
+        used_cents=cents[1],
         left=lefts if first else "",
         left_cents=_left_cents(rolls) if first else 0,
         basis=PAID,

@@ -9,12 +9,12 @@ from fractions import Fraction
 from pricebook.cost.job import Job
 from pricebook.cost.lines import PAID, CostLine
 from pricebook.cost.printing import packs_in_words
-from pricebook.cost.purchases import capped_shares
+from pricebook.cost.sharing import Account
 from pricebook.cost.shop import Shop
 from pricebook.errors import LayoutError
 from pricebook.finish.words import area
 from pricebook.lengths import show
-from pricebook.money import exact, share_out
+from pricebook.money import exact
 from pricebook.piece import VeneerWishes
 from pricebook.rates import Leaves
 from pricebook.takeoff import Face
@@ -134,6 +134,7 @@ def leaf_lines(
     alone: Sequence[Sequence[Leafed]],
     pieces: Sequence[str],
     lengths: str,
+    accounts: tuple[Account, Account] | None = None,
 ) -> tuple[tuple[CostLine, ...], ...]:
     """Share leaves out among the pieces that they are laid on.
 
@@ -158,6 +159,7 @@ def leaf_lines(
     Bundles are charged by the area laid, no piece paying more than alone.
     """
     lines: list[list[CostLine]] = [[] for _ in pieces]
+    cash, spent = accounts or (Account(len(pieces)), Account(len(pieces)))
     for one in found:
         laid = [_laid_mm2(one.plan, piece) for piece in pieces]
         caps = [
@@ -169,9 +171,8 @@ def leaf_lines(
             for mine in alone
         ]
         cost = one.plan.cost_cents
-        fair = caps if sum(caps) >= cost else [cost] * len(caps)
-        bought = capped_shares(cost, laid, fair)
-        used = share_out(_used_cents(one.plan), laid)
+        bought = cash.share(cost, laid, caps)
+        used = spent.share(_used_cents(one.plan), laid)
         first = next(place for place, mm2 in enumerate(laid) if mm2)
         for place, mm2 in enumerate(laid):
             if mm2:

@@ -9,9 +9,10 @@ from functools import lru_cache
 
 from pricebook.cost.lines import PAID, CostLine
 from pricebook.cost.printing import counted, packs_in_words
+from pricebook.cost.sharing import Account, spread
 from pricebook.cost.shop import Shop
 from pricebook.errors import TableError
-from pricebook.money import exact, share_out
+from pricebook.money import exact
 from pricebook.rates import Material, Need, Purchase, buy
 
 _bought = lru_cache(maxsize=1024)(buy)
@@ -89,6 +90,7 @@ def wanted(needs: Iterable[Need], shop: Shop) -> tuple[Wanted, ...]:
 
 def material_lines(
     of_pieces: Sequence[tuple[Wanted, ...]],
+    accounts: tuple[Account, Account] | None = None,
 ) -> tuple[tuple[CostLine, ...], ...]:
     """Buy for all pieces together and share the purchase out among them.
 
@@ -96,6 +98,8 @@ def material_lines(
     ----------
     of_pieces : sequence of tuples of Wanted
         What each piece wants.
+    accounts : (Account, Account) or None
+        What was shared before of cash and of what is used up; None: nothing.
 
     Returns
     -------
@@ -105,119 +109,75 @@ def material_lines(
     Notes
     -----
     Packs are bought once for the batch. What they cost is shared by quantity, no
-    piece paying more than it would alone with its share of what lies in the rack,
-    the cents by largest remainder.
+    piece paying more than it would alone. Where each alone would have had the whole
+    rack and all cannot, no piece pays more than alone with its share of the rack.
     """
     keys = dict.fromkeys(w.material.key for piece in of_pieces for w in piece)
     lines: list[list[CostLine]] = [[] for _ in of_pieces]
+    shares = accounts or (Account(len(of_pieces)), Account(len(of_pieces)))
     for key in keys:
         takers = [
-            (number, one)
-            for number, piece in enumerate(of_pieces)
-            for one in piece
-            if one.material.key == key
+            next((one for one in piece if one.material.key == key), None)
+            for piece in of_pieces
         ]
-        for (number, _), line in zip(takers, _shared(takers), strict=True):
-            lines[number].append(line)
+        for place, line in _shared(takers, shares):
+            lines[place].append(line)
     return tuple(tuple(piece) for piece in lines)
 
 
-def _shared(takers: Sequence[tuple[int, Wanted]]) -> Iterator[CostLine]:
-    material = takers[0][1].material
-    quantities = [exact(one.quantity) for _, one in takers]
-    whole = _bought(material, float(sum(quantities)))
-    alone = _alone(material, quantities)
-    bought = _fair(whole.bought_cents, quantities, [p.bought_cents for p in alone])
-    used = _fair(whole.used_cents, quantities, [p.used_cents for p in alone])
-    left = _spread(whole.left_cents, quantities)
-    for place, (_, one) in enumerate(takers):
-        yield CostLine(
-            group=one.group,
-            item=material.name,
-            key=material.key,
-            quantity=one.quantity,
-            unit=material.unit,
-            packs=_packs(whole, material, shared=len(takers) > 1),
-            bought_cents=bought[place],
-            used_cents=used[place],
-            left=_left(whole, material) if place == 0 else "",
-            left_cents=left[place],
-            basis=PAID,
-            how=one.how,
-            source=material.source,
+def _shared(
+    takers: Sequence[Wanted | None], accounts: tuple[Account, Account]
+) -> Iterator[tuple[int, CostLine]]:
+    """Yield the place and the line of every piece that wants a material."""
+    material = next(one.material for one in takers if one)
+    wants = [one.quantity if one else 0.0 for one in takers]
+    exactly = [exact(quantity) for quantity in wants]
+    whole = _bought(material, float(sum(exactly)))
+    alone = [_bought(material, quantity) for quantity in wants]
+    parted = _parted(material, exactly)
+    bought = accounts[0].share(
+        whole.bought_cents,
+        exactly,
+        *([p.bought_cents for p in each] for each in (alone, parted)),
+    )
+    used = accounts[1].share(
+        whole.used_cents,
+        exactly,
+        *([p.used_cents for p in each] for each in (alone, parted)),
+    )
+    left = spread(whole.left_cents, exactly)
+    first = next(place for place, one in enumerate(takers) if one)
+    shared = sum(1 for one in takers if one) > 1
+    for place, one in enumerate(takers):
+        if one is None:
+            continue
+        yield (
+            place,
+            CostLine(
+                group=one.group,
+                item=material.name,
+                key=material.key,
+                quantity=one.quantity,
+                unit=material.unit,
+                packs=_packs(whole, material, shared=shared),
+                bought_cents=bought[place],
+                used_cents=used[place],
+                left=_left(whole, material) if place == first else "",
+                left_cents=left[place],
+                basis=PAID,
+                how=one.how,
+                source=material.source,
+            ),
         )
 
 
-def _fair(
-    total_cents: int, weights: Sequence[Fraction], alone_cents: Sequence[int]
-) -> tuple[int, ...]:
-    """Share by weight, no share above what it would be alone."""
-    if sum(alone_cents) < total_cents:  # by a rounding of the shares of the rack
-        return _spread(total_cents, weights)
-    return capped_shares(total_cents, weights, alone_cents)
-
-
-def _alone(material: Material, quantities: Sequence[Fraction]) -> list[Purchase]:
+def _parted(material: Material, quantities: Sequence[Fraction]) -> list[Purchase]:
     """Return what each would buy alone, with its share of what lies in the rack."""
     rack, whole = exact(material.on_hand), sum(quantities) or Fraction(1)
     return [
         _bought(replace(material, on_hand=float(rack * one / whole)), float(one))
         for one in quantities
     ]
-
-
-def _spread(total_cents: int, weights: Sequence[Fraction]) -> tuple[int, ...]:
-    if not any(weights):
-        return (total_cents,) + (0,) * (len(weights) - 1)
-    return share_out(total_cents, list(weights))
-
-
-def capped_shares(
-    total_cents: int, weights: Sequence[Fraction], caps: Sequence[int]
-) -> tuple[int, ...]:
-    """Share an amount out by weight with no share above its cap.
-
-    Parameters
-    ----------
-    total_cents : int
-        The amount. [cents]
-    weights : sequence of Fraction
-        One a share. [-]
-    caps : sequence of int
-        The most that each share may be; together at least the amount. [cents]
-
-    Returns
-    -------
-    tuple of int
-        The shares; they add up to the amount. [cents]
-
-    Notes
-    -----
-    Shares above their cap are cut to it and the rest is shared out again by
-    weight among the others, until none is above.
-
-    Examples
-    --------
-    >>> capped_shares(240, [Fraction(9), Fraction(7), Fraction(5)], [80, 80, 80])
-    (80, 80, 80)
-    """
-    shares = [0] * len(weights)
-    open_ones = list(range(len(weights)))
-    rest = total_cents
-    while open_ones:
-        given = _spread(rest, [weights[i] for i in open_ones])
-        over = [i for i, cents in zip(open_ones, given, strict=True) if cents > caps[i]]
-        if not over:
-            for i, cents in zip(open_ones, given, strict=True):
-                shares[i] = cents
-            return tuple(shares)
-        for i in over:
-            shares[i] = caps[i]
-            rest -= caps[i]
-        open_ones = [i for i in open_ones if i not in over]
-    if rest:
-        raise TableError("the caps of a shared purchase leave part of it unpaid.")
-    return tuple(shares)
 
 
 def _packs(purchase: Purchase, material: Material, *, shared: bool) -> str:

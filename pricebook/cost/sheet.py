@@ -22,6 +22,7 @@ from pricebook.cost.laying import joined, laid
 from pricebook.cost.leaf_lines import leaf_lines, leafed
 from pricebook.cost.lines import GROUPS, CostLine, CostSheet
 from pricebook.cost.purchases import material_lines
+from pricebook.cost.sharing import Account
 from pricebook.cost.shop import Shop
 from pricebook.cost.sources import source_notes
 from pricebook.cost.veneer_lines import veneer_lines
@@ -119,10 +120,12 @@ def cost_sheets(
     own_rolls = [banding if single else _band(job.measured.edges, shop) for job in jobs]
     names = [job.piece.name for job in jobs]
     lengths = shop.settings.lengths
-    sheets = veneer_lines(layout, alone, names, lengths)
-    rolls = banding_lines(banding, own_rolls, [job.measured for job in jobs], shop)
-    raw = leaf_lines(leaves, own_leaves, names, lengths)
-    packs = material_lines([job.wanted for job in jobs])
+    accounts = (Account(len(jobs)), Account(len(jobs)))
+    sheets = veneer_lines(layout, alone, names, lengths, accounts)
+    measured = [job.measured for job in jobs]
+    rolls = banding_lines(banding, own_rolls, measured, shop, accounts)
+    raw = leaf_lines(leaves, own_leaves, names, lengths, accounts)
+    packs = material_lines([job.wanted for job in jobs], accounts)
     shared = _Shared(
         layout=layout, leaves=tuple(one.plan for one in leaves), banding=banding
     )

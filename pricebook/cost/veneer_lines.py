@@ -3,21 +3,26 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from pricebook.cost.lines import PAID, CostLine
-from pricebook.cost.purchases import capped_shares
+from pricebook.cost.sharing import Account, spread
 from pricebook.finish.words import area as area_words
 from pricebook.lengths import show
-from pricebook.money import exact, half_up, share_out
+from pricebook.money import exact, half_up
 from pricebook.veneer.layout import Layout, SheetPlan
 
 _Key = tuple[str, bool]
+_Pool = tuple[str, str, str]
 
 
 def veneer_lines(
-    layout: Layout, alone: Sequence[Layout], pieces: Sequence[str], lengths: str
+    layout: Layout,
+    alone: Sequence[Layout],
+    pieces: Sequence[str],
+    lengths: str,
+    accounts: tuple[Account, Account] | None = None,
 ) -> tuple[tuple[CostLine, ...], ...]:
     """Share the sheets of a layout out among the pieces on them.
 
@@ -31,6 +36,8 @@ def veneer_lines(
         The pieces' names, in the order of `alone`.
     lengths : str
         "in" or "mm", for sizes in words.
+    accounts : (Account, Account) or None
+        What was shared before of cash and of what is used up; None: nothing.
 
     Returns
     -------
@@ -39,22 +46,56 @@ def veneer_lines(
 
     Notes
     -----
-    A shared sheet is charged by the area cut from it, and no piece pays more than
-    it would alone; what is cut from its share is paid by the others, by area.
+    All sheets of one wood and form are charged together, by the area cut for each
+    piece, so that like pieces pay alike whichever sheet they lie on. No piece pays
+    more than it would alone; what is cut from its share is paid by the others.
     """
-    worth = _weights(layout, pieces, kept=True)
-    used = _weights(layout, pieces, kept=False)
-    cash = _by_piece(layout, pieces)
-    bought = _capped(layout.cash_cents, cash, [one.cash_cents for one in alone])
-    spent = _capped(_used_cents(layout), used, [_used_cents(one) for one in alone])
-    return tuple(
-        tuple(_lines(layout, piece, bought[i], spent[i], worth[piece], lengths))
-        for i, piece in enumerate(pieces)
+    lines: list[list[CostLine]] = [[] for _ in pieces]
+    cash, spent = accounts or (Account(len(pieces)), Account(len(pieces)))
+    for pool in dict.fromkeys(_pool(plan) for plan in layout.sheets):
+        plans = _of_pool(layout, pool)
+        areas = [_area_mm2(plans, piece) for piece in pieces]
+        single = [_of_pool(one, pool) for one in alone]
+        caps = [[_cash_cents(p) for p in single], [_used_cents(p) for p in single]]
+        bought = cash.share(_cash_cents(plans), areas, caps[0])
+        used = spent.share(_used_cents(plans), areas, caps[1])
+        for place, piece in enumerate(pieces):
+            if areas[place]:
+                cents = (bought[place], used[place])
+                share = _share_words(areas, place, pool[0], lengths)
+                lines[place] += _lines(plans, piece, cents, share, lengths)
+    return tuple(tuple(piece) for piece in lines)
+
+
+def _pool(plan: SheetPlan) -> _Pool:
+    """Return what is charged together: all that the same faces may be cut from."""
+    sheet = plan.sheet
+    form = sheet.form if sheet.veneer == "show" else ""
+    return (sheet.species, sheet.veneer, form)
+
+
+def _of_pool(layout: Layout, pool: _Pool) -> list[SheetPlan]:
+    return [plan for plan in layout.sheets if _pool(plan) == pool]
+
+
+def _area_mm2(plans: Iterable[SheetPlan], piece: str) -> Fraction:
+    return sum(
+        (
+            exact(one.along_mm) * exact(one.across_mm)
+            for plan in plans
+            for one in plan.placed
+            if one.face.piece == piece
+        ),
+        Fraction(0),
     )
 
 
-def _used_cents(layout: Layout) -> int:
-    return sum(half_up(_used_worth(plan)) for plan in layout.sheets)
+def _cash_cents(plans: Iterable[SheetPlan]) -> int:
+    return sum(plan.worth_cents for plan in plans if not plan.from_rack)
+
+
+def _used_cents(plans: Iterable[SheetPlan]) -> int:
+    return sum(half_up(_used_worth(plan)) for plan in plans)
 
 
 def _used_worth(plan: SheetPlan) -> Fraction:
@@ -67,79 +108,54 @@ def _key(plan: SheetPlan) -> _Key:
     return (plan.sheet.key, plan.from_rack)
 
 
-def _weights(
-    layout: Layout, pieces: Sequence[str], *, kept: bool
-) -> dict[str, dict[_Key, Fraction]]:
-    """Weigh each piece's part in each size of sheet, by area and worth."""
-    found: dict[str, dict[_Key, Fraction]] = {p: defaultdict(Fraction) for p in pieces}
-    for plan in layout.sheets:
-        areas = _areas(plan)
-        whole = sum(areas.values())
-        worth = Fraction(plan.worth_cents) if kept else _used_worth(plan)
-        for piece, area in areas.items():
-            found[piece][_key(plan)] += worth * area / whole
-    return found
-
-
-def _by_piece(layout: Layout, pieces: Sequence[str]) -> dict[str, dict[_Key, Fraction]]:
-    bought = Layout(
-        sheets=tuple(plan for plan in layout.sheets if not plan.from_rack),
-        least_possible_cents=0,
+def _share_words(
+    areas: Sequence[Fraction], place: int, species: str, lengths: str
+) -> str:
+    """Say what is paid for where pieces share, or nothing where they do not."""
+    if sum(1 for area in areas if area) < 2:
+        return ""
+    mine, whole = (
+        area_words(float(a) / 1e6, lengths) for a in (areas[place], sum(areas))
     )
-    return _weights(bought, pieces, kept=True)
-
-
-def _areas(plan: SheetPlan) -> dict[str, Fraction]:
-    areas: dict[str, Fraction] = defaultdict(Fraction)
-    for placed in plan.placed:
-        areas[placed.face.piece] += exact(placed.along_mm) * exact(placed.across_mm)
-    return areas
-
-
-def _capped(
-    total_cents: int,
-    weights: dict[str, dict[_Key, Fraction]],
-    caps: Sequence[int],
-) -> tuple[int, ...]:
-    sums = [sum(row.values(), Fraction(0)) for row in weights.values()]
-    fair = caps if sum(caps) >= total_cents else [total_cents] * len(sums)
-    return capped_shares(total_cents, sums, fair)
+    return f"; its share of all the {species} is {mine} of {whole} cut"
 
 
 def _lines(
-    layout: Layout,
+    plans: Sequence[SheetPlan],
     piece: str,
-    bought_cents: int,
-    used_cents: int,
-    worth: dict[_Key, Fraction],
+    cents: tuple[int, int],
+    share: str,
     lengths: str,
 ) -> Iterator[CostLine]:
+    """Yield a line a size of sheet, the piece's money split by the worth it covers."""
+    worth: dict[_Key, Fraction] = defaultdict(Fraction)
+    for plan in plans:
+        if mine := _area_mm2([plan], piece):
+            whole = sum(exact(q.along_mm) * exact(q.across_mm) for q in plan.placed)
+            worth[_key(plan)] += Fraction(plan.worth_cents) * mine / whole
     keys = list(worth)
-    if not keys:
-        return
     cash = [worth[key] if not key[1] else Fraction(0) for key in keys]
-    bought = share_out(bought_cents, cash) if any(cash) else (0,) * len(keys)
-    used = share_out(used_cents, [worth[key] or Fraction(1) for key in keys])
+    bought = spread(cents[0], cash)
+    used = spread(cents[1], [worth[key] or Fraction(1) for key in keys])
     for place, key in enumerate(keys):
-        plans = [plan for plan in layout.sheets if _key(plan) == key]
-        mine = [p for p in plans if piece in {q.face.piece for q in p.placed}]
-        first = mine[0] is plans[0] and _first_on(plans[0]) == piece
-        rests = [rest for plan in plans for rest in plan.rests if rest.usable]
-        shared = any(len({q.face.piece for q in p.placed}) > 1 for p in mine)
+        same = [plan for plan in plans if _key(plan) == key]
+        mine_too = [p for p in same if piece in {q.face.piece for q in p.placed}]
+        first = mine_too[0] is same[0] and _first_on(same[0]) == piece
+        rests = [rest for plan in same for rest in plan.rests if rest.usable]
         yield CostLine(
             group="veneer",
-            item=_item(plans[0], lengths),
+            item=_item(same[0], lengths),
             key=key[0],
-            quantity=len(mine),
+            quantity=len(mine_too),
             unit="sheet",
-            packs=_packs(len(mine), rack=key[1], shared=shared),
+            packs=_packs(len(mine_too), rack=key[1], shared=bool(share)),
             bought_cents=bought[place],
             used_cents=used[place],
-            left=_rest_words(plans, lengths) if first and rests else "",
-            left_cents=sum(_kept_cents(plan) for plan in plans) if first else 0,
+            left=_rest_words(same, lengths) if first and rests else "",
+            left_cents=sum(_kept_cents(plan) for plan in same) if first else 0,
             basis=PAID,
-            how=_how(mine, piece, lengths),
-            source=plans[0].sheet.source,
+            how=_how(mine_too, piece, lengths) + share,
+            source=same[0].sheet.source,
         )
 
 
@@ -160,7 +176,7 @@ def _item(plan: SheetPlan, lengths: str) -> str:
 
 def _packs(count: int, *, rack: bool, shared: bool) -> str:
     if rack:
-        return "in the rack"
+        return "in the rack, shared" if shared else "in the rack"
     words = f"{count} sheet" + ("s" if count > 1 else "")
     return f"{words}, shared" if shared else words
 
