@@ -17,6 +17,7 @@ from hypothesis import strategies as st
 from pricebook import charts
 from pricebook.charts.lettering import readable
 from pricebook.charts.style import house
+from pricebook.commands.gallery import draw_pictures
 from pricebook.cost.lines import CostLine, CostSheet
 from pricebook.errors import LayoutError, ReportError, SpecError
 from pricebook.forecast import Evening, grid, swings
@@ -554,9 +555,16 @@ def test_rungs_left_off_are_counted_in_the_title():
     assert title.endswith("and above 300.00 0.3 %.")
 
 
+def test_a_picture_of_swings_names_what_is_moved():
+    title = charts.title_of(charts.swings(SWINGS, words="Left over ($)"))
+    assert " moves the left over most: from " in title
+    still = charts.title_of(charts.swings([]))
+    assert still == "None of the figures moves the full cost."
+
+
 def test_the_pictures_of_the_demo_are_drawn_the_same_twice(tmp_path):
     data, told = PACKAGE.parent / "data", []
-    draw = partial(charts.draw_pictures, data=data, on=date(2026, 11, 20))
+    draw = partial(draw_pictures, data=data, on=date(2026, 11, 20))
     one = draw(tmp_path / "one", progress=lambda *step: told.append(step))
     other = draw(tmp_path / "other")
     assert [p.read_bytes() for p in one] == [p.read_bytes() for p in other]

@@ -104,6 +104,28 @@ def test_a_module_imports_only_from_its_layer_and_those_above():
     assert found == []
 
 
+def in_a_circle(imports: dict[str, set[str]]) -> set[str]:
+    """Name the modules that import themselves, straight or by way of others."""
+    left = dict(imports)
+    while gone := {name for name, into in left.items() if not into & left.keys()}:
+        left = {name: into for name, into in left.items() if name not in gone}
+    return set(left)
+
+
+def test_no_module_imports_itself_by_way_of_others():
+    paths = {
+        ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts): path
+        for path in PACKAGE.rglob("*.py")
+        if path.name != "__init__.py"
+    }
+    found = {
+        name: imported(path.read_text(encoding="utf-8")) & paths.keys()
+        for name, path in paths.items()
+    }
+    assert in_a_circle({"a": {"b"}, "b": {"c"}, "c": {"a"}, "d": set()}) == {*"abc"}
+    assert in_a_circle(found) == set()
+
+
 def test_planted_faults_are_caught():
     inside = "def f():\n    from pricebook.cost import CostSheet\n"
     assert faults("takeoff", inside) == ["takeoff imports cost, which stands below it"]

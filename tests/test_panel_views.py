@@ -12,7 +12,7 @@ import pytest
 from ipywidgets import HTML, Image, Text
 
 from pricebook import cost_sheet, panel
-from pricebook.charts import gallery
+from pricebook.commands import gallery
 from pricebook.cost import cost_sheets
 from pricebook.files import read_piece, read_shop
 from pricebook.money import show, times

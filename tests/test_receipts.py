@@ -227,6 +227,20 @@ def test_faults_of_all_lots_and_amounts_are_told_at_once():
     ]
 
 
+def test_a_set_of_lots_or_tickets_is_refused_for_like_ones_count_once_in_it():
+    with pytest.raises(MoneyError, match="lots are a set"):
+        receipts.event_lines({(400_00, 550_00), (400_00, 400_00)})
+    with pytest.raises(MoneyError, match=r"lot 1: .* is no lot"):
+        receipts.event_lines([{400_00, 550_00}])
+    with pytest.raises(MoneyError, match="tickets are a set"):
+        receipts.event_lines([], tickets={(20_00, 12_00)})
+
+
+def test_gifts_in_kind_of_one_event_are_not_said_to_be_those_of_the_year():
+    told = receipts.triggers(receipts.event_lines([]), noncash_cents=1_00)
+    assert told.words[2].startswith("gifts in kind counted: 1.00, not above 25,000.00")
+
+
 def test_triggers_say_what_they_compare():
     lines = receipts.event_lines([(400_00, 550_00)])
     told = receipts.triggers(lines, noncash_cents=400_00, other_events_cents=15_000_00)

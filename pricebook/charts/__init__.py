@@ -18,7 +18,6 @@ if TYPE_CHECKING:
         evening,
         year_by_year,
     )
-    from pricebook.charts.gallery import draw_pictures
     from pricebook.charts.grids import grid
     from pricebook.charts.layout import layout_figure, layout_figures
     from pricebook.charts.overview import layout_overview
@@ -30,7 +29,6 @@ __all__ = [
     "advised_rungs",
     "board_page",
     "cost_by_group",
-    "draw_pictures",
     "elapsed",
     "estimate_against_hammer",
     "evening",
@@ -54,7 +52,6 @@ _HOMES = {
     "advised_rungs": "prices",
     "board_page": "board_picture",
     "cost_by_group": "costs",
-    "draw_pictures": "gallery",
     "elapsed": "plans",
     "estimate_against_hammer": "evenings",
     "evening": "evenings",

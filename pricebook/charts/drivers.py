@@ -48,7 +48,8 @@ def swings(
         A row a figure, from the result as it stands to the result at each end; the
         range of the figure stands behind its name.
     """
-    title = swings_sentence(found, words_of)
+    name = words.partition(" (")[0]
+    title = swings_sentence(found, words_of, f"the {name[:1].lower()}{name[1:]}")
     if not found or not found[0].swing:
         return says_so(title, "Every figure was moved over its whole range.")
     if len(found) > _MOST_ROWS:

@@ -10,7 +10,7 @@ import io
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeAlias
 
 import matplotlib
 from matplotlib.axes import Axes
@@ -29,6 +29,8 @@ EDGE_PT = 12.0
 INK = "#202020"
 FAINT = "#8a8a8a"
 Colour = tuple[float, float, float]
+Picture: TypeAlias = Figure
+"""What every kind of picture returns."""
 ORANGE: Colour = (0.902, 0.624, 0.0)
 SKY: Colour = (0.337, 0.706, 0.914)
 GREEN: Colour = (0.0, 0.620, 0.451)

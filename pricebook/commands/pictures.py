@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
-from pricebook.charts import draw_pictures
+from pricebook.commands.gallery import draw_pictures
 
 DAY = date(2026, 11, 20)
 """The day of the demo's prices, so that the pictures stay as they are."""

@@ -9,7 +9,7 @@ from pricebook.event.board_values import (
     ReturnRow,
 )
 from pricebook.event.candidates import Candidate
-from pricebook.event.controls import Control
+from pricebook.event.control import Control
 from pricebook.event.evening_money import (
     GIFT_KINDS,
     RETURN_LINES,
@@ -39,7 +39,8 @@ from pricebook.event.questions import choice_pieces, evening_lots
 from pricebook.event.results import METHODS, STATES, Counted, Result
 from pricebook.event.rules import rules_for
 from pricebook.event.settled import SettledLot
-from pricebook.event.settling import Settlement, settle
+from pricebook.event.settlement import Settlement
+from pricebook.event.settling import settle
 
 __all__ = [
     "GIFT_KINDS",

@@ -21,11 +21,11 @@ from pricebook.event.board_values import (
     PieceRow,
     ReturnRow,
 )
-from pricebook.event.controls import Control
+from pricebook.event.control import Control
 from pricebook.event.papers import LedgerRow, PaddleReceipt, Payout, say_unpaid
 from pricebook.event.return_lines import missing_values
 from pricebook.event.settled import SettledLot
-from pricebook.event.settling import Settlement
+from pricebook.event.settlement import Settlement
 from pricebook.forecast import Evening
 from pricebook.money import show
 from pricebook.receipts import PRACTITIONER, triggers

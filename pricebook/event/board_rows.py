@@ -10,7 +10,7 @@ from pricebook.event.board_values import (
     ReturnRow,
 )
 from pricebook.event.settled import SettledLot
-from pricebook.event.settling import Settlement
+from pricebook.event.settlement import Settlement
 from pricebook.forecast import Evening
 from pricebook.money import show
 from pricebook.receipts import LABELS, tie_out

@@ -20,7 +20,7 @@ from pricebook.event.checks import (
 )
 from pricebook.event.evening_money import Cost, Gift, NetPaysFor, Ticket
 from pricebook.event.lots import Lot
-from pricebook.event.rules import lot_rule_faults, rule_faults
+from pricebook.event.rule_checks import lot_rule_faults, rule_faults
 from pricebook.money import show
 from pricebook.proceeds import SalesTax
 from pricebook.proceeds.checks import Rule

@@ -186,7 +186,9 @@ def swings_frame(swings: Sequence[Moved]) -> pd.DataFrame:
     return frame_of(columns, rows)
 
 
-def swings_sentence(swings: Sequence[Moved], words_of: Words = in_money) -> str:
+def swings_sentence(
+    swings: Sequence[Moved], words_of: Words = in_money, result: str = "the result"
+) -> str:
     """Say in one sentence which figure moves the result most.
 
     Parameters
@@ -195,6 +197,8 @@ def swings_sentence(swings: Sequence[Moved], words_of: Words = in_money) -> str:
         Widest first.
     words_of : callable
         Prints a result.
+    result : str
+        What the result is.
 
     Returns
     -------
@@ -202,12 +206,12 @@ def swings_sentence(swings: Sequence[Moved], words_of: Words = in_money) -> str:
         The first figure and how far it moves the result.
     """
     if not swings or not swings[0].swing:
-        return "None of the figures moves the result."
+        return f"None of the figures moves {result}."
     most = swings[0]
     name = most.name[:1].upper() + most.name[1:]
     low, high = range_words(most)
     return (
-        f"{name} moves the result most: from {words_of(most.at_low)} at {low} "
+        f"{name} moves {result} most: from {words_of(most.at_low)} at {low} "
         f"to {words_of(most.at_high)} at {high}."
     )
 

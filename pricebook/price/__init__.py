@@ -4,6 +4,7 @@ from pricebook.price.advice import advise_price
 from pricebook.price.book import BothWays, absorbed_and_marginal
 from pricebook.price.charged import hammer_for_net_cents
 from pricebook.price.comparables import Comparable
+from pricebook.price.features import PriceByFeatures, price_by_features
 from pricebook.price.fees import (
     gross_up_capped_cents,
     gross_up_cents,
@@ -45,6 +46,7 @@ __all__ = [
     "Costs",
     "Figure",
     "PieceCosts",
+    "PriceByFeatures",
     "PricePolicy",
     "Volume",
     "absorbed_and_marginal",
@@ -67,6 +69,7 @@ __all__ = [
     "operating_leverage",
     "overhead_per_hour_cents",
     "pay_per_hour_cents",
+    "price_by_features",
     "price_from_margin_cents",
     "price_from_markup_cents",
     "units_for_profit",

@@ -74,9 +74,10 @@ def price_by_features(
     Of the features, those count that 30 sales note and that differ among them. A line
     goes through the logarithms of the prices (`bidding.hedonic`); where noted pieces
     stayed unsold, the most likely line that takes their prices to lie below their
-    reserves (`bidding.censored_regression`). The spread is that of one more price: the scatter
-    about the line and what is not known of the line. Which pieces are in the list is
-    for the shop to judge; that 30 sales are enough is common practice, no source.
+    reserves (`bidding.censored_regression`). The spread is that of one more price:
+    the scatter about the line and what is not known of the line. Which pieces are in
+    the list is for the shop to judge; that 30 sales are enough is common practice, no
+    source.
 
     Examples
     --------

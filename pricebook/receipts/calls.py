@@ -106,7 +106,7 @@ def triggers(
     lines : mapping
         As `event_lines` returns them. [cents]
     noncash_cents : int
-        Gifts in kind of the whole year. [cents]
+        Gifts in kind of the year, as far as they are known. [cents]
     other_events_cents : int
         Contributions and gross income of the year's other events. [cents]
     thresholds : sequence of Figure
@@ -150,7 +150,7 @@ def triggers(
     tests = (
         ("event schedule above", total, "contributions and gross income of events"),
         ("event listed above", lines[1], "gross receipts of this event"),
-        ("noncash schedule above", noncash_cents, "gifts in kind of the year"),
+        ("noncash schedule above", noncash_cents, "gifts in kind counted"),
     )
     rows = [(in_force(thresholds, name, as_of), got, what) for name, got, what in tests]
     return Triggers(

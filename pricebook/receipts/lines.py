@@ -5,8 +5,9 @@ A worksheet for the charity's accountant, never the return itself.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence, Set
 from dataclasses import dataclass
+from typing import cast
 
 from pricebook.errors import MoneyError, nearest, raise_all
 from pricebook.money import is_cents
@@ -230,6 +231,8 @@ def _read_lots(lots: Iterable[object]) -> tuple[list[SoldLot], list[str]]:
     """Read every lot, in whichever form, with a sentence for each fault."""
     if isinstance(lots, str | Mapping) or not isinstance(lots, Iterable):
         return [], [f"lots are {lots!r:.80}; give a list of lots."]
+    if isinstance(lots, Set):
+        return [], ["lots are a set, which holds like lots only once; give a list."]
     sold: list[SoldLot] = []
     faults: list[str] = []
     for number, lot in enumerate(lots, start=1):
@@ -250,7 +253,8 @@ def _read_lot(lot: object) -> SoldLot:
         faults += [f"{key} is missing; add it." for key in needed]
         raise_all(MoneyError, faults)
         return SoldLot(**{key: lot[key] for key in lot if key in _KEYS})
-    pair = tuple(lot) if isinstance(lot, Iterable) and not isinstance(lot, str) else ()
+    is_row = isinstance(lot, Iterable) and not isinstance(lot, str | bytes | Set)
+    pair = tuple(cast("Iterable[int]", lot)) if is_row else ()
     if len(pair) == 2:
         return SoldLot(fair_market_value_cents=pair[0], hammer_cents=pair[1])
     stated = {key: getattr(lot, key) for key in _KEYS if hasattr(lot, key)}
@@ -267,6 +271,8 @@ def _read_tickets(
     """Read the tickets, with a sentence for each that is no pair of amounts."""
     if isinstance(tickets, str | Mapping) or not isinstance(tickets, Iterable):
         return [], [f"tickets are {tickets!r:.80}; give (paid, value) pairs."]
+    if isinstance(tickets, Set):
+        return [], ["tickets are a set, which holds like pairs only once; give a list."]
     every = list(tickets)
     faults = [
         f"ticket {number} is {ticket!r}; give (paid, value) in whole cents."

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from pricebook.event.board import BoardReport
 from pricebook.event.board_values import PieceRow, ReturnRow
-from pricebook.event.controls import Control
+from pricebook.event.control import Control
 from pricebook.workbook.cells import (
     EMPTY,
     Cell,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from datetime import date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from pricebook.workbook.cells import Cell, a1
 from pricebook.workbook.safe import header_text, quoted, text_fault
@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from xlsxwriter.format import Format
     from xlsxwriter.worksheet import Worksheet
 
-    from pricebook.workbook.book import Book
 
 LINE_POINTS = 13.2
 """Height of a line of text. [points]"""
@@ -75,12 +74,23 @@ def _room(width: float, style: str) -> float:
     return (width - indent) * (_BOLD if bold else 1)
 
 
+class Bound(Protocol):
+    """What a sheet asks of the workbook that it is bound in."""
+
+    faults: list[str]
+    paper: str
+    foot: str
+
+    def format(self, names: str) -> Format:
+        """Return a style by the words for it."""
+
+
 class Page:
     """One sheet of a workbook, filled line by line.
 
     Parameters
     ----------
-    book : Book
+    book : Bound
         The workbook.
     sheet : Worksheet
         The writer's own sheet.
@@ -91,7 +101,7 @@ class Page:
     """
 
     def __init__(
-        self, book: Book, sheet: Worksheet, name: str, widths: Sequence[float]
+        self, book: Bound, sheet: Worksheet, name: str, widths: Sequence[float]
     ) -> None:
         self.book = book
         self.sheet = sheet

@@ -7,8 +7,6 @@ from datetime import date, timedelta
 from functools import partial
 from pathlib import Path
 
-from matplotlib.figure import Figure
-
 from pricebook.charts.costs import cost_by_group, species_compared
 from pricebook.charts.drivers import swings
 from pricebook.charts.evenings import estimate_against_hammer, evening
@@ -17,7 +15,10 @@ from pricebook.charts.overview import layout_overview
 from pricebook.charts.plans import elapsed
 from pricebook.charts.prices import advised_rungs, money_goes
 from pricebook.charts.scales import with_unit
-from pricebook.charts.style import save
+from pricebook.charts.style import Picture, save
+from pricebook.commands.advising import advise, middle_hammer_cents, split_of
+from pricebook.commands.events import event_of
+from pricebook.commands.forecast import evening_of
 from pricebook.cost.compare import compare_species
 from pricebook.cost.drivers import what_drives
 from pricebook.cost.elapsed import elapsed_of
@@ -25,13 +26,15 @@ from pricebook.cost.lines import CostSheet
 from pricebook.cost.sheet import cost_sheet, cost_sheets
 from pricebook.cost.shop import Shop
 from pricebook.event import Event
+from pricebook.files import read_event, read_piece, read_results, read_shop
+from pricebook.files.market import read_market
 from pricebook.piece import Piece
 from pricebook.records import LotOutcome
 
 _PIECE = "low_dresser"
 _EVENT = "spring_bench_auction"
 _BEFORE_THE_AUCTION = timedelta(weeks=5)
-Drawing = tuple[str, Callable[[], Figure]]
+Drawing = tuple[str, Callable[[], Picture]]
 Told = Callable[[int, int, str], None]
 
 
@@ -80,8 +83,6 @@ def draw_pictures(
 
 def _of_piece(data: Path, on: date) -> Iterator[Drawing]:
     """Yield the pictures of one piece, and the sheets of all pieces."""
-    from pricebook.files import read_event, read_piece, read_shop
-
     shop = read_shop(data / "shop")
     piece = read_piece(data / "pieces" / f"{_PIECE}.toml")
     auction = read_event(data / "events" / f"{_EVENT}.toml").on
@@ -99,15 +100,13 @@ def _of_piece(data: Path, on: date) -> Iterator[Drawing]:
     yield from _of_price(data, piece, sheet, on)
 
 
-def _all_pieces(data: Path, shop: Shop, on: date) -> Figure:
-    from pricebook.files import read_piece
-
+def _all_pieces(data: Path, shop: Shop, on: date) -> Picture:
     pieces = [read_piece(path) for path in sorted((data / "pieces").glob("*.toml"))]
     layout = cost_sheets(pieces, shop, on)[0].layout
     return layout_overview(layout, shop.settings.lengths)
 
 
-def _drivers(piece: Piece, shop: Shop, on: date) -> Figure:
+def _drivers(piece: Piece, shop: Shop, on: date) -> Picture:
     found = what_drives(piece, shop, on)
     words = with_unit("Full cost", shop.settings.currency)
     return swings(found.full_cost, base=found.full_cost_cents, words=words)
@@ -117,9 +116,6 @@ def _of_price(
     data: Path, piece: Piece, sheet: CostSheet, on: date
 ) -> Iterator[Drawing]:
     """Yield the pictures of the price, where the piece says who may bid."""
-    from pricebook.commands.advising import advise, middle_hammer_cents, split_of
-    from pricebook.files.market import read_market
-
     market, sign = read_market(data / "shop"), sheet.settings.currency
     advice = advise(piece, sheet, market, on)
     if advice is None:
@@ -131,10 +127,6 @@ def _of_price(
 
 def _of_evening(data: Path, on: date) -> Iterator[Drawing]:
     """Yield the forecast of the evening, and its estimates against the hammer."""
-    from pricebook.commands.events import event_of
-    from pricebook.commands.forecast import evening_of
-    from pricebook.files import read_shop
-
     event = event_of(data / "events" / f"{_EVENT}.toml", None, on)
     sign = read_shop(data / "shop").settings.currency
     found = evening_of(event)
@@ -148,8 +140,6 @@ def _of_evening(data: Path, on: date) -> Iterator[Drawing]:
 
 def _outcomes(event: Event, results: Path) -> list[LotOutcome]:
     """Set estimates beside hammer prices; a lot withdrawn or void has neither."""
-    from pricebook.files import read_results
-
     offered = {
         result.lot: result.hammer_cents if result.state == "sold" else None
         for result in read_results(results, event)
