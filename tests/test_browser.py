@@ -171,7 +171,7 @@ def test_a_piece_is_measured_refused_mended_saved_and_written(opened, bench):
     screen.type("Height (in or mm)", "37")
     screen.wait_for_words("has no unit; write 37 in or 37 mm.")
     screen.type("Height (in or mm)", "2 in")
-    screen.wait_for_words("size.height leaves nothing between top and base")
+    screen.wait_for_words("Height leaves nothing between top and base")
     assert screen.picture() == kept
     screen.shot(SCREENS / "1_refused.png")
     screen.type("Height (in or mm)", "40 in")

@@ -341,7 +341,7 @@ def test_what_does_not_change_the_layout_does_not_draw_it_again(dresser, monkeyp
 def test_a_piece_that_cannot_be_is_refused_and_recovered(dresser):
     sheet, shown = dresser.sheet, pictures_of(dresser.widget)
     type_into(dresser, "height", "2 in")
-    assert "size.height leaves nothing between top and base" in said(dresser, "height")
+    assert "Height leaves nothing between top and base" in said(dresser, "height")
     assert dresser.sheet is sheet
     assert pictures_of(dresser.widget) == shown
     type_into(dresser, "height", "40 in")

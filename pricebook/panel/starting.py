@@ -1,4 +1,4 @@
-"""A piece to start from, one for each form that is measured by its sizes."""
+"""A piece to start from, one for each form."""
 
 from __future__ import annotations
 
@@ -10,8 +10,9 @@ from pricebook.files import piece_from_table
 from pricebook.panel.keeping import piece_files
 from pricebook.piece import FORMS, Piece
 
-STARTING_FORMS = tuple(form for form in FORMS if form != "list")
-"""Forms that a piece can be started from; a plain list is written as a file."""
+STARTING_FORMS = FORMS
+"""Forms that a piece can be started from."""
+_CALLED = {"list": "plain list of faces and edges"}
 
 _TOP = {
     "overhang_front": "1/2 in",
@@ -63,6 +64,10 @@ _PARTS: dict[str, dict[str, Any]] = {
         "show": ["top", "aprons", "legs"],
         "edges": ["top front", "top sides"],
     },
+    "list": {
+        "faces": [{"name": "face 1", "along": "24 in", "across": "16 in"}],
+        "listed_edges": [{"name": "edge 1", "length": "24 in", "panel": "3/4 in"}],
+    },
 }
 
 
@@ -93,22 +98,28 @@ def starting_piece(form: str, species: str, system: str) -> Piece:
     4
     """
     parts = dict(_PARTS[form])
-    width, height, depth = parts.pop("size")
     veneer = {name: parts.pop(name, []) for name in ("show", "matched")}
-    edges = parts.pop("edges")
+    banding = {"species": species, "edges": parts.pop("edges", [])}
     table = {
         "name": f"New {form}",
         "form": form,
         "owner": "charity",
-        "size": {"width": width, "height": height, "depth": depth, "panel": "3/4 in"},
-        "top": _TOP,
-        **parts,
+        **_measured(parts),
         "veneer": {"species": species, **veneer},
-        "banding": {"species": species, "edges": edges},
+        "banding": banding,
         "finish": {"system": system},
         "arrival": {"condition": "laminated board"},
     }
     return piece_from_table(table, f"a new {form}")
+
+
+def _measured(parts: dict[str, Any]) -> dict[str, Any]:
+    """Return the sizes and the parts of a form, or the faces and edges of a list."""
+    if "size" not in parts:
+        return {"faces": parts["faces"], "edges": parts["listed_edges"]}
+    width, height, depth = parts.pop("size")
+    size = {"width": width, "height": height, "depth": depth, "panel": "3/4 in"}
+    return {"size": size, "top": _TOP, **parts}
 
 
 def started_like(form: str, like: Piece, shop: Shop) -> Piece:
@@ -134,5 +145,5 @@ def started_like(form: str, like: Piece, shop: Shop) -> Piece:
 
 def files_and_forms(folder: Path) -> list[tuple[str, str]]:
     """Return piece files and new pieces, as a drop-down offers them."""
-    new = [(f"new: {form}", form) for form in STARTING_FORMS]
+    new = [(f"new: {_CALLED.get(form, form)}", form) for form in STARTING_FORMS]
     return [*piece_files(folder), *new]

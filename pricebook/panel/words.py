@@ -24,6 +24,8 @@ STYLE = """<style>
 .pricebook .widget-checkbox input { margin: 0; }
 .pricebook .widget-slider { height: 22px; }
 .pricebook .asks .widget-inline-hbox, .pricebook .asks .widget-box { margin: 0 2px; }
+.pricebook .listed { border-left: 3px solid #ccc; padding-left: 6px;
+  margin: 2px 0 8px; flex-shrink: 0; }
 .pricebook :focus-visible { outline: 2px solid #0072b2; outline-offset: -1px; }
 .pricebook .picture { max-width: 860px; }
 .pricebook .picture img { width: 100%; height: auto; object-fit: contain; }
