@@ -9,6 +9,8 @@ import pytest
 import returned_books
 
 from pricebook import charts
+from pricebook.charts import lettering
+from pricebook.charts.other_fonts import other_font
 from pricebook.errors import SpecError
 from pricebook.event import Counted, board_report, settle, to_totals
 from pricebook.files.results import read_counted, read_results
@@ -161,3 +163,40 @@ def test_another_reader_finds_one_page_with_its_words(done, tmp_path, paper):
                    "774.96 over 2,621.75", "Lot 5, Kitchen cupboard: paddle 9 owes",
                    "treasurer:", "16 of 16 pass"):  # fmt: skip
         assert wanted in words
+
+
+CRANE = "\N{CJK UNIFIED IDEOGRAPH-9DB4} chest"
+
+
+def with_a_crane(done):
+    """Return a report whose first piece is named in letters of another script."""
+    report = board_report(done)
+    first = replace(report.pieces[0], title=CRANE)
+    return replace(report, pieces=(first, *report.pieces[1:]))
+
+
+def test_letters_that_the_font_lacks_come_from_another_of_the_machine(done):
+    if other_font(CRANE[0]) is None:
+        pytest.skip("no font of this machine has the letter")
+    page = charts.board_page(with_a_crane(done))
+
+    said = [text.get_text() for text in texts(page)]
+    assert CRANE in said
+    assert not any(lettering.MARK in text for text in said)
+    assert_nothing_is_cut(page)
+    assert other_font(CRANE[0]).family.replace(" ", "").encode() in (
+        charts.pdf_bytes(page).replace(b" ", b"")
+    )
+
+
+def test_letters_that_no_font_has_are_marked_and_the_page_says_so(done, monkeypatch):
+    monkeypatch.setattr(lettering, "other_font", lambda char: None)
+    lettering.readable.cache_clear()
+    page = charts.board_page(with_a_crane(done))
+    lettering.readable.cache_clear()
+
+    said = [text.get_text() for text in texts(page)]
+    assert f"{lettering.MARK} chest" in said
+    assert any("stands for a letter that no font" in text for text in said)
+    plain = [t.get_text() for t in texts(charts.board_page(board_report(done)))]
+    assert not any("stands for a letter" in text for text in plain)

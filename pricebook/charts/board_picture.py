@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -20,6 +21,7 @@ from pricebook.charts.board_foot import (
     sign_off,
     year_so_far,
 )
+from pricebook.charts.lettering import MARK
 from pricebook.charts.page_lines import (
     SIZE,
     SMALL,
@@ -45,6 +47,10 @@ _MARGIN_PT = 36.0
 _BETWEEN_PT = 16.0
 _FIGURE_PT = 62.0
 _LEAST_PIECES_PT = 60.0
+_MARKED = (
+    f"{MARK} stands for a letter that no font of the machine that drew this page has; "
+    "the workbook holds it."
+)
 _MOST_PIECES = 80
 """More than a page holds."""
 
@@ -129,8 +135,11 @@ def _fill(
         place(axes, _beside(report, half), right, top),
     )
     room = top - _MARGIN_PT
+    is_marked = _is_marked(report, year, full)
     for limits in LIMITS:
         foot = _foot(report, year, full, limits)
+        if is_marked:
+            foot.below[:0] = paragraph(_MARKED, full, size=SMALL, most=1)
         if room - foot.height >= _LEAST_PIECES_PT:
             break
     room -= foot.height
@@ -140,6 +149,14 @@ def _fill(
         place(axes, foot.right, right, top),
     )
     place(axes, foot.below, left, top)
+
+
+def _is_marked(report: BoardReport, year: Year | None, full: float) -> bool:
+    """Tell whether some letter of the page has no font on this machine."""
+    foot = _foot(report, year, full, LIMITS[0])
+    lines = [*_title(report, full), *_money(report, full), *_beside(report, full)]
+    lines += [*_pieces(report, full, math.inf), *foot.left, *foot.right, *foot.below]
+    return any(MARK in cell.text for line in lines for cell in line.cells)
 
 
 @dataclass(frozen=True, slots=True)

@@ -101,7 +101,7 @@ def draw_flags(
             up + FLAG_ROW_PT / 2 / height_pt,
             readable(one.flag.words),
             transform=axes.transAxes,
-            fontproperties=font(_SIZE),
+            fontproperties=font(_SIZE, text=one.flag.words),
             ha="left",
             va="center",
             bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.5},

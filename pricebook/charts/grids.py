@@ -140,7 +140,9 @@ def _bold(
 ) -> None:
     (x, y), (ha, va) = at, stands
     words = "\n".join(lines)
-    axes.text(x, y, words, fontproperties=font(size, bold=True), ha=ha, va=va)
+    axes.text(
+        x, y, words, fontproperties=font(size, bold=True, text=words), ha=ha, va=va
+    )
 
 
 def _tint_cells(axes: Axes, values: Pairs, cells: _Cells, top: float) -> None:

@@ -142,7 +142,9 @@ def _write_columns(axes: Axes, columns: list[list[str]], top: float) -> None:
         for row, line in enumerate(lines):
             y = top - (row + 0.5) * _NOTE_LINE_PT
             if line:
-                axes.text(x, y, line, fontproperties=font(_NOTE), va="center")
+                axes.text(
+                    x, y, line, fontproperties=font(_NOTE, text=line), va="center"
+                )
 
 
 def _key(axes: Axes, plan: SheetPlan, y: float) -> None:

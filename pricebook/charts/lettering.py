@@ -11,6 +11,8 @@ from pathlib import Path
 import matplotlib
 from matplotlib.ft2font import FT2Font
 
+from pricebook.charts.other_fonts import opened, other_font
+
 _FONTS = Path(matplotlib.get_data_path()) / "fonts" / "ttf"
 FONT_FILES = {
     False: str(_FONTS / "DejaVuSans.ttf"),
@@ -23,7 +25,8 @@ SIZES = (8.0, 7.0, 6.5)
 _MOST_LINES = 5
 _EM = 100.0
 _SPARE = 1.02
-_UNKNOWN = "\N{REPLACEMENT CHARACTER}"
+MARK = "\N{REPLACEMENT CHARACTER}"
+"""Stands for a letter that no font of this machine has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +57,12 @@ def _font(bold: bool) -> FT2Font:
 
 @cache
 def _advance(char: str, bold: bool) -> float:
-    return float(_font(bold).load_char(ord(char)).linearHoriAdvance) / 65536 / _EM
+    other = None if _has(char) else other_font(char)
+    font = _font(bold)
+    if other is not None:
+        font = opened(other.path)
+        font.set_size(_EM, 72.0)
+    return float(font.load_char(ord(char)).linearHoriAdvance) / 65536 / _EM
 
 
 @cache
@@ -76,7 +84,8 @@ def _ems(line: str, bold: bool) -> tuple[float, float]:
     plain = sum(_advance(char, bold) for char in line)
     if all(ord(char) < _PLAIN_BELOW for char in line):
         return plain, 1.15
-    width, height = _joined(line, bold)
+    own = "".join(char for char in line if _has(char))
+    width, height = _joined(own, bold) if own else (0.0, 0.0)
     return max(plain, width), max(1.15, 1.2 * height)
 
 
@@ -122,7 +131,7 @@ def height_of(lines: Sequence[str], size: float, *, bold: bool = False) -> float
 
 @lru_cache(maxsize=4096)
 def readable(text: str) -> str:
-    r"""Return a text in one line, with a mark for what the font cannot draw.
+    r"""Return a text in one line, with a mark for what no font here can draw.
 
     Parameters
     ----------
@@ -140,7 +149,7 @@ def readable(text: str) -> str:
     'top, left'
     """
     kept = [
-        char if _is_drawn(char) else _UNKNOWN
+        char if _is_drawn(char) else MARK
         for char in text
         if unicodedata.category(char) != "Cf"
     ]
@@ -149,7 +158,16 @@ def readable(text: str) -> str:
 
 
 def _is_drawn(char: str) -> bool:
-    return char in "\n\r\t\v\f" or (unicodedata.category(char)[0] != "C" and _has(char))
+    return char in "\n\r\t\v\f" or (
+        unicodedata.category(char)[0] != "C"
+        and (_has(char) or other_font(char) is not None)
+    )
+
+
+def other_families(text: str) -> tuple[str, ...]:
+    """Return the other fonts that a text needs, each once."""
+    found = (other_font(char) for char in text if char > "\x7f" and not _has(char))
+    return tuple(dict.fromkeys(font.family for font in found if font is not None))
 
 
 def firm(text: str) -> str:

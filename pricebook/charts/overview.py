@@ -93,7 +93,7 @@ def _drawn(
         for number, tile in enumerate(row):
             x = EDGE_PT + number * (wide + _GAP_PT)
             words = "\n".join(tile.caption)
-            axes.text(x, y, words, fontproperties=font(_CAPTION), va="top")
+            axes.text(x, y, words, fontproperties=font(_CAPTION, text=words), va="top")
             foot = y - tile.height(scale) + _GAP_PT
             marks = marks_on(tile.plan, scale, lengths, with_cuts=False)
             # a letter would need a legend, for which there is no room here

@@ -211,7 +211,7 @@ def place(axes: Axes, lines: Sequence[Line], left: float, top: float) -> float:
                 left + cell.at,
                 base,
                 cell.text,
-                fontproperties=font(line.size, bold=cell.bold),
+                fontproperties=font(line.size, bold=cell.bold, text=cell.text),
                 ha="right" if cell.right else "left",
                 va="baseline",
             )

@@ -134,7 +134,7 @@ def write_names(axes: Axes, rows: Rows, x: float) -> None:
             middle,
             "\n".join(lines),
             transform=axes.get_yaxis_transform(),
-            fontproperties=font(NAME_SIZE),
+            fontproperties=font(NAME_SIZE, text="".join(lines)),
             ha="right",
             va="center",
             linespacing=1.0,

@@ -70,7 +70,7 @@ def level_axis(
     for label in axes.get_xticklabels():
         label.set_fontproperties(font(TICK_SIZE))
     axes.tick_params(axis="x", length=3.0)
-    axes.set_xlabel(readable(words), fontproperties=font(8.0))
+    axes.set_xlabel(readable(words), fontproperties=font(8.0, text=words))
     axes.set_axisbelow(True)
     axes.grid(visible=True, axis="x", color=FAINT, linewidth=0.4, alpha=0.6)
 

@@ -103,11 +103,12 @@ class Pen:
         """Write words at their place."""
         words = mark.words
         ground = {"facecolor": "white", "edgecolor": "none", "pad": 1.0}
+        text = "\n".join(words.lines)
         self.axes.text(
             self.x + mark.x,
             self.y + mark.y,
-            "\n".join(words.lines),
-            fontproperties=font(words.size, bold=mark.bold),
+            text,
+            fontproperties=font(words.size, bold=mark.bold, text=text),
             ha="center",
             va="center",
             rotation=90 if words.turned else 0,

@@ -18,12 +18,13 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
 
-from pricebook.charts.lettering import FONT_FILES, readable, wrapped
+from pricebook.charts.lettering import FONT_FILES, other_families, readable, wrapped
 from pricebook.errors import ReportError, SpecError
 
 WIDTH_PT = 547.0
 """Width of every figure, 7.6 in: an A4 or Letter page upright, margins left. [pt]"""
 DPI = 110
+FAMILY = "DejaVu Sans"
 PT_PER_IN = 72.0
 EDGE_PT = 12.0
 INK = "#202020"
@@ -46,7 +47,7 @@ _HOUSE: Any = {
     for name, value in matplotlib.rcParamsDefault.items()
     if not name.startswith(_LEFT_AS_SET)
 } | {
-    "font.family": "DejaVu Sans",
+    "font.family": FAMILY,
     "text.hinting": "no_hinting",  # widths then grow with the size, as measured
     "text.parse_math": False,  # a $ is a currency sign
     "text.color": INK,
@@ -65,9 +66,16 @@ def house() -> Iterator[None]:
         yield
 
 
-def font(size: float, *, bold: bool = False) -> FontProperties:
-    """Return the font that ships with the drawing library, by its file."""
-    return FontProperties(fname=FONT_FILES[bold], size=size)
+def font(size: float, *, bold: bool = False, text: str = "") -> FontProperties:
+    """Return the font that ships with the drawing library, by its file.
+
+    A text with letters that it lacks takes those from other fonts of the machine.
+    """
+    others = other_families(text)
+    if not others:
+        return FontProperties(fname=FONT_FILES[bold], size=size)
+    weight = "bold" if bold else "normal"
+    return FontProperties(family=[FAMILY, *others], size=size, weight=weight)
 
 
 def tint(colour: Colour, strength: float) -> Colour:
@@ -95,7 +103,7 @@ def blank(height_pt: float, title: str) -> tuple[Figure, float]:
         EDGE_PT / WIDTH_PT,
         1 - EDGE_PT / height_pt,
         "\n".join(lines),
-        fontproperties=font(TITLE_SIZE, bold=True),
+        fontproperties=font(TITLE_SIZE, bold=True, text=title),
         va="top",
         ha="left",
     )
@@ -120,7 +128,7 @@ def says_so(title: str, sentence: str) -> Figure:
         WIDTH_PT / 2,
         40.0,
         "\n".join(lines),
-        fontproperties=font(9.0),
+        fontproperties=font(9.0, text=sentence),
         ha="center",
         va="center",
     )
