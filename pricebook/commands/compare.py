@@ -72,6 +72,7 @@ def _option(option: SpeciesOption) -> dict[str, Any]:
             {"key": sheet.key, "count": count, "in_rack": rack}
             for sheet, rack, count in option.show_sheets
         ],
+        "leaves": option.leaves,
         "hours": round(option.hours, 3),
         "banding": option.banding_species or None,
         "movement_mm": None if moved is None else round(moved, 3),

@@ -8,8 +8,9 @@ from typing import Any
 from pricebook.commands.learning import Learnt
 from pricebook.commands.planned_used import PlannedUsed
 from pricebook.cost.printing import text_table
+from pricebook.files.learning import NewComparable
 from pricebook.money import Number, exact, half_up, show
-from pricebook.records import Usage
+from pricebook.records import SuggestedMinutes, Usage
 
 
 def learning_text(learnt: Learnt) -> str:
@@ -166,28 +167,30 @@ def learning_answer(learnt: Learnt) -> dict[str, Any]:
             for row in piece.rows
         ],
         "not_noted": {piece.lot: list(piece.not_noted) for piece in learnt.pieces},
-        "minutes": [
-            {
-                "operation": row.operation,
-                "standard_min": row.standard_min,
-                "observed_min": row.observed_min,
-                "suggested_min": round(row.suggested_min, 4),
-                "observations": row.observations,
-            }
-            for row in learnt.minutes
-        ],
-        "comparables": [
-            {
-                "key": new.key,
-                "form": new.row.form,
-                "species": new.row.species,
-                "price": show(new.row.price_cents),
-                "sold": new.row.sold,
-                "date": new.row.date.isoformat(),
-            }
-            for new in learnt.comparables
-        ],
+        "minutes": [_minutes_answer(row) for row in learnt.minutes],
+        "comparables": [_comparable_answer(new) for new in learnt.comparables],
         "left_out": dict(learnt.left_out),
+    }
+
+
+def _minutes_answer(row: SuggestedMinutes) -> dict[str, Any]:
+    return {
+        "operation": row.operation,
+        "standard_min": row.standard_min,
+        "observed_min": row.observed_min,
+        "suggested_min": round(row.suggested_min, 4),
+        "observations": row.observations,
+    }
+
+
+def _comparable_answer(new: NewComparable) -> dict[str, Any]:
+    return {
+        "key": new.key,
+        "form": new.row.form,
+        "species": new.row.species,
+        "price": show(new.row.price_cents),
+        "sold": new.row.sold,
+        "date": new.row.date.isoformat(),
     }
 
 

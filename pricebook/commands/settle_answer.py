@@ -10,6 +10,8 @@ from pricebook.commands.years import year_answer
 from pricebook.event import (
     BoardReport,
     Control,
+    PaddleReceipt,
+    Payout,
     SettledLot,
     Settlement,
 )
@@ -116,31 +118,8 @@ def _papers(done: Settlement) -> dict[str, Any]:
             {"lot": x.key, "paddle": x.result.paddle, "amount": show(x.refund_cents)}
             for x in done.refunds
         ],
-        "receipts": [
-            {
-                "number": receipt.number,
-                "paddle": receipt.paddle,
-                "lots": [lot.key for lot in receipt.lots],
-                "paid": show(receipt.paid_cents),
-                "gift": _amount(receipt.gift_cents),
-                "deductible": _amount(receipt.deductible_cents),
-                "disclosure": receipt.disclosure,
-                "acknowledgment": receipt.acknowledgment,
-                "words": list(receipt.words),
-            }
-            for receipt in done.receipts
-        ],
-        "payouts": [
-            {
-                "to": payout.payee,
-                "due": show(payout.due_cents),
-                "pending": show(payout.pending_cents),
-                "lots": list(payout.lots),
-                "is_charity": payout.is_charity,
-                "is_tax": payout.is_tax,
-            }
-            for payout in done.payouts
-        ],
+        "receipts": [_receipt(receipt) for receipt in done.receipts],
+        "payouts": [_payout(payout) for payout in done.payouts],
         "cash": {
             "raised": show(done.raised_cents),
             "spent": show(done.spent_cents),
@@ -149,6 +128,31 @@ def _papers(done: Settlement) -> dict[str, Any]:
             "charged": show(done.charged_cents),
             "hammer": show(done.hammer_cents),
         },
+    }
+
+
+def _receipt(receipt: PaddleReceipt) -> dict[str, Any]:
+    return {
+        "number": receipt.number,
+        "paddle": receipt.paddle,
+        "lots": [lot.key for lot in receipt.lots],
+        "paid": show(receipt.paid_cents),
+        "gift": _amount(receipt.gift_cents),
+        "deductible": _amount(receipt.deductible_cents),
+        "disclosure": receipt.disclosure,
+        "acknowledgment": receipt.acknowledgment,
+        "words": list(receipt.words),
+    }
+
+
+def _payout(payout: Payout) -> dict[str, Any]:
+    return {
+        "to": payout.payee,
+        "due": show(payout.due_cents),
+        "pending": show(payout.pending_cents),
+        "lots": list(payout.lots),
+        "is_charity": payout.is_charity,
+        "is_tax": payout.is_tax,
     }
 
 

@@ -173,10 +173,24 @@ def against_forecast(
         )
     if forecast is None:
         return tuple(rows)
+    rows += _against_evenings(forecast, actual, len(done.sold))
+    if target is not None:
+        rows.append(
+            Compared(
+                label="Chance of the target as forecast",
+                figure=f"{forecast.chance_of(target):.3f}",
+                how=f"of reaching {show(target)}",
+            )
+        )
+    return tuple(rows)
+
+
+def _against_evenings(forecast: Evening, actual: int, sold: int) -> list[Compared]:
+    """Compare what came with the evenings that were drawn."""
     low, high = forecast.quantiles[0.1], forecast.quantiles[0.9]
     place = "within" if low <= actual <= high else "below" if actual < low else "above"
     at_most = forecast.chance_of(actual + 1)
-    rows += [
+    return [
         Compared(
             label="Hammer prices against the mean forecast",
             figure=show(actual - forecast.mean_cents),
@@ -194,19 +208,10 @@ def against_forecast(
         ),
         Compared(
             label="Lots sold against the forecast",
-            figure=f"{len(done.sold) - forecast.lots_sold:+.1f}",
-            how=f"{len(done.sold)} against {forecast.lots_sold:.1f}",
+            figure=f"{sold - forecast.lots_sold:+.1f}",
+            how=f"{sold} against {forecast.lots_sold:.1f}",
         ),
     ]
-    if target is not None:
-        rows.append(
-            Compared(
-                label="Chance of the target as forecast",
-                figure=f"{forecast.chance_of(target):.3f}",
-                how=f"of reaching {show(target)}",
-            )
-        )
-    return tuple(rows)
 
 
 def return_rows(done: Settlement) -> tuple[ReturnRow, ...]:

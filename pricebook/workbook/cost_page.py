@@ -142,63 +142,41 @@ def _cells(line: CostLine, formula: str) -> list[Cell]:
     ]
 
 
+_BASES = (
+    ("used_up", "Used up", PAID, "paid for, pro rata"),
+    ("gifts_in_kind", "Gifts in kind", GIFT, "at the values stated by those who gave"),
+    (
+        "time_given",
+        "Time given",
+        TIME,
+        "for the board's story only: never deductible, never on the public return",
+    ),
+)
+
+
 def _totals(
     page: Page, sheet: CostSheet, heads: Sequence[int], first: int, last: int
 ) -> dict[str, str]:
     """Write the totals by basis, each a formula, and the check that they foot."""
-    used, basis = span(first, last, USED), span(first, last, BASIS)
     at: dict[str, str] = {}
 
-    def total(
-        key: str, words: str, formula: str, cents: int, why: str, look: str = ""
-    ) -> None:
+    def total(key: str, words: str, formula: str, why: str, look: str = "") -> None:
+        cents = getattr(sheet, f"{key}_cents")
         cells = [text(words), *[EMPTY] * 4, money_formula(formula, cents), EMPTY]
         row = page.line([*cells, text(why, "")], look)
         at[key] = a1(row, USED)
 
     page.line([text("Totals")], "head")
-    total(
-        "cash_to_buy",
-        "Cash to buy",
-        added(heads, BUY),
-        sheet.cash_to_buy_cents,
-        "whole packs, less what is on hand",
-    )
-    total(
-        "left",
-        "Left over as stock",
-        added(heads, WORTH),
-        sheet.left_cents,
-        "worth of what the packs hold beyond this piece",
-    )
-    parts = (
-        ("used_up", "Used up", PAID, sheet.used_up_cents, "paid for, pro rata"),
-        (
-            "gifts_in_kind",
-            "Gifts in kind",
-            GIFT,
-            sheet.gifts_in_kind_cents,
-            "at the values stated by those who gave",
-        ),
-        (
-            "time_given",
-            "Time given",
-            TIME,
-            sheet.time_given_cents,
-            "for the board's story only: never deductible, never on the public return",
-        ),
-    )
-    for key, words, name, cents, why in parts:
-        total(key, words, f'SUMIF({basis},"{name}",{used})', cents, why)
-    three = "+".join(at[key] for key, *_ in parts)
-    total(
-        "full_cost",
-        "Full cost",
-        three,
-        sheet.full_cost_cents,
-        "used up, gifts in kind and time given",
-        "result",
-    )
+    whole_packs = "whole packs, less what is on hand"
+    total("cash_to_buy", "Cash to buy", added(heads, BUY), whole_packs)
+    beyond = "worth of what the packs hold beyond this piece"
+    total("left", "Left over as stock", added(heads, WORTH), beyond)
+    used, basis = span(first, last, USED), span(first, last, BASIS)
+    for key, words, name, why in _BASES:
+        total(key, words, f'SUMIF({basis},"{name}",{used})', why)
+    three = "+".join(at[key] for key, *_ in _BASES)
+    of_what = "used up, gifts in kind and time given"
+    total("full_cost", "Full cost", three, of_what, "result")
     _foots(page, added(heads, USED), at["full_cost"], sheet)
     return at
 
