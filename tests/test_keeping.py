@@ -3,6 +3,7 @@
 import csv
 import io
 import shutil
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -18,7 +19,7 @@ from pricebook.files.table import read_table
 
 DATA = Path(__file__).parent.parent / "data"
 ON = date(2026, 11, 10)
-NAMES = ("sheets.csv", "rolls.csv", "materials.csv")
+NAMES = ("sheets.csv", "rolls.csv", "materials.csv", "flitches.csv")
 
 
 @pytest.fixture
@@ -178,6 +179,60 @@ def test_stock_that_no_longer_covers_it_is_refused_and_nothing_written(folder):
         take(folder, sheets, ON)
     assert any("of the rack are to be taken" in fault for fault in caught.value.faults)
     assert texts(folder) == before
+
+
+def in_raw_leaves(folder, species="walnut"):
+    piece = read_piece(DATA / "pieces" / "low_dresser.toml")
+    veneer = replace(piece.veneer, form="raw", species=species)
+    return cost_sheets([replace(piece, veneer=veneer)], read_shop(folder), ON)[0]
+
+
+def test_leaves_cut_go_and_those_left_whole_serve_the_next_piece(folder):
+    # 40 leaves in bundles of 8: 14 are cut of two bundles, 2 stay in the rack.
+    # The next piece cuts 15 to 28: 2 from the rack, 12 more, so two bundles again.
+    first = in_raw_leaves(folder)
+    assert (first.leaves[0].reach, first.leaves[0].leaves_to_buy) == (14, 16)
+    summary = take(folder, [first], ON)
+    assert any("14 leaves cut, 2 leaves in the rack, 24 more" in s for s in summary)
+    second = in_raw_leaves(folder)
+    (plan,) = second.leaves
+    assert plan.leaves_used == tuple(range(15, 29))
+    assert (plan.from_rack, plan.bundles, plan.left) == (2, 2, 4)
+    assert plan.cost_cents == 2 * 9600
+    # two leaves of the rack at an eighth of 96.00 each, and 12 of 16 leaves bought
+    assert plan.used_cents == 2 * 1200 + 12 * 1200
+    take(folder, [second], ON)
+    row = next(r for r in read_shop(folder).flitches if r.key == "walnut-log-7")
+    assert (len(row.widths_mm), row.first_number, row.on_hand) == (12, 29, 4)
+
+
+def test_the_widths_of_a_drifting_flitch_go_with_its_leaves(folder):
+    sheet = in_raw_leaves(folder, "cherry")
+    before = next(r for r in read_shop(folder).flitches if r.key == "cherry-log-3")
+    take(folder, [sheet], ON)
+    after = next(r for r in read_shop(folder).flitches if r.key == "cherry-log-3")
+    gone = sheet.leaves[0].reach
+    assert after.widths_mm == before.widths_mm[gone:]
+    assert after.first_number == before.first_number + gone
+
+
+def test_leaves_that_stay_need_a_column_in_the_file(folder):
+    path = folder / "flitches.csv"
+    rows = [row.split(",") for row in path.read_text(encoding="utf-8").splitlines()]
+    place = rows[0].index("on_hand")
+    text = "\n".join(",".join(c[:place] + c[place + 1 :]) for c in rows if c[0])
+    path.write_text(text + "\n", encoding="utf-8")
+    before = texts(folder)
+    with pytest.raises(TableError, match='the file has no column "on_hand"'):
+        take(folder, [in_raw_leaves(folder)], ON)
+    assert texts(folder) == before
+
+
+def test_leaves_changed_meanwhile_are_not_taken(folder):
+    sheet = in_raw_leaves(folder)
+    take(folder, [sheet], ON)
+    with pytest.raises(TableError, match='the leaves of "walnut-log-7"'):
+        take(folder, [sheet], ON)
 
 
 def test_all_files_change_or_none(folder, monkeypatch):

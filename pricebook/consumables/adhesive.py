@@ -20,6 +20,12 @@ from pricebook.rates.rows import SHEET_FORMS
 GROUP = "adhesive"
 FACES = {"contact cement": 2, "iron-on PVA": 2, "PVA glue": 1, "hide glue": 1}
 """Faces that each adhesive is spread on: veneer and board, or the board alone."""
+FOLLOWED_BY = {
+    "iron-on PVA": "iron veneer",
+    "PVA glue": "press veneer",
+    "hide glue": "press veneer",
+}
+"""What each adhesive that does not hold on touch is followed by at the bench."""
 RAW_BOARD = "contact cement"
 """The adhesive that a raw board drinks, and that needs a second coat on it."""
 
@@ -53,6 +59,11 @@ class Adhesive:
     litres: float
     needs: tuple[Need, ...]
     notes: tuple[str, ...]
+
+    @property
+    def second_coat(self) -> bool:
+        """Whether the board is coated once more, since it drinks the first coat."""
+        return self.coats > FACES.get(self.kind, 0)
 
 
 def adhesive(

@@ -6,12 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from pricebook.consumables import (
-    Adhesive,
     Pass,
     RefinishRates,
     RefinishStep,
     abrasives,
-    adhesive,
     blades,
     filler,
     filters,
@@ -23,27 +21,12 @@ from pricebook.consumables import (
     tack_cloths,
 )
 from pricebook.cost.shop import Shop
+from pricebook.cost.veneering import Laid, Task, laid_forms, task, veneering_tasks
 from pricebook.finish import FinishPlan
 from pricebook.finish.words import area, counted
 from pricebook.piece import Piece
-from pricebook.rates import Need, Work
+from pricebook.rates import Need
 from pricebook.takeoff import TakeOff
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Task:
-    """A step at the bench.
-
-    Parameters
-    ----------
-    work : Work
-        The operation and how much of it.
-    drying_min : float or None
-        Waiting time after it, where that differs from the operation's row. [min]
-    """
-
-    work: Work
-    drying_min: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,10 +73,10 @@ def plan_bench(
     bare = piece.arrival.condition == "bare board" or any(
         step.name in ("strip", "sand back") for step in readied
     )
-    glue = _adhesive(piece, measured, shop, bare=bare)
+    laid = laid_forms(piece, measured, shop, bare=bare)
     sanded = _passes(measured, finish, shop)
     needs = (
-        *(glue.needs if glue else ()),
+        *(need for one in laid for need in one.adhesive.needs),
         *filler(piece.holes, waste_share=shop.allowance("filler waste")),
         *(need for step in readied for need in step.needs),
         *abrasives(
@@ -105,10 +88,13 @@ def plan_bench(
         *_sundries(measured, finish, shop),
         *_hardware(piece),
     )
-    notes = (*(glue.notes if glue else ()), *(finish.notes if finish else ()))
+    notes = (
+        *(note for one in laid for note in one.adhesive.notes),
+        *(finish.notes if finish else ()),
+    )
     return BenchPlan(
         needs=needs,
-        tasks=tuple(_tasks(piece, measured, readied, sanded, finish, shop)),
+        tasks=tuple(_tasks(piece, measured, (readied, laid, sanded), finish, shop)),
         notes=notes,
     )
 
@@ -156,24 +142,6 @@ def _refinish_rates(shop: Shop) -> RefinishRates:
         dent_ml=figure("dent volume"),
         filler_waste_share=figure("filler waste"),
         patch_glue_ml=figure("patch glue"),
-    )
-
-
-def _adhesive(
-    piece: Piece, measured: TakeOff, shop: Shop, *, bare: bool
-) -> Adhesive | None:
-    if not measured.faces:
-        return None
-    kind = shop.bench.adhesive
-    return adhesive(
-        kind,
-        measured.cut_m2,
-        form=piece.veneer.form,
-        spread_m2_per_l=shop.allowance(f"{kind} spread"),
-        item=kind,
-        raw_board=bare,
-        waste_share=shop.allowance("adhesive waste"),
-        lengths=shop.settings.lengths,
     )
 
 
@@ -254,44 +222,30 @@ def _hardware(piece: Piece) -> Iterator[Need]:
 def _tasks(
     piece: Piece,
     measured: TakeOff,
-    readied: tuple[RefinishStep, ...],
-    sanded: tuple[Pass, ...],
+    parts: tuple[tuple[RefinishStep, ...], tuple[Laid, ...], tuple[Pass, ...]],
     finish: FinishPlan | None,
     shop: Shop,
 ) -> Iterator[Task]:
+    readied, laid, sanded = parts
     lengths = shop.settings.lengths
-    yield _task("mark out", 1, "each", "1 piece")
+    yield task("mark out", 1, "each", "1 piece")
     yield from _counted("fill holes", sum(row.count for row in piece.holes), "hole")
     yield from (Task(work=work) for step in readied for work in step.work)
-    yield from _veneering(measured, lengths)
+    yield from veneering_tasks(laid, lengths)
     if measured.edges:
         banded_m = measured.banded_mm / 1e3
         edges = sum(edge.count for edge in measured.edges)
-        yield _task("band edges", banded_m, "m", counted(edges, "edge"))
+        yield task("band edges", banded_m, "m", counted(edges, "edge"))
     for one in sanded:
         if one.where in ("veneer", "banded edges"):
             how = f"{one.where}, {one.grit} grit, {area(one.area_m2, lengths)}"
-            yield _task("sand", one.area_m2, "m2", how)
+            yield task("sand", one.area_m2, "m2", how)
     for step in finish.steps if finish else ():
-        yield Task(work=step.work, drying_min=step.drying_min)
+        yield Task(work=step.work, drying_min=step.drying_min, step=step.name)
     fittings = sum(row.count for row in piece.hardware)
     yield from _counted("fit hardware", fittings, "fitting")
 
 
 def _counted(operation: str, number: int, word: str) -> Iterator[Task]:
     if number:
-        yield _task(operation, number, "each", counted(number, word))
-
-
-def _veneering(measured: TakeOff, lengths: str) -> Iterator[Task]:
-    if not measured.faces:
-        return
-    net, cut = measured.veneered_m2, measured.cut_m2
-    faces = counted(sum(face.count for face in measured.faces), "face")
-    over = f"{faces}, {area(cut, lengths)} with the overhang"
-    yield _task("cut veneer", cut, "m2", over)
-    yield _task("lay veneer", net, "m2", f"{faces}, {area(net, lengths)}")
-
-
-def _task(operation: str, quantity: float, unit: str, how: str) -> Task:
-    return Task(work=Work(operation=operation, quantity=quantity, unit=unit, how=how))
+        yield task(operation, number, "each", counted(number, word))

@@ -203,6 +203,7 @@ def _raw_option(piece: Piece, species: str, shop: Shop, on: date) -> SpeciesOpti
         movement_mm=None,
         hardness_n=None,
         notes=tuple(note.rstrip(".") for note in sheet.notes),
+        leaves=sum(len(plan.leaves_used) for plan in sheet.leaves),
     )
 
 

@@ -7,7 +7,7 @@ from textwrap import wrap
 
 from pricebook.cautions import N_PER_LBF
 from pricebook.cost.options import Comparison, SpeciesOption
-from pricebook.cost.printing import text_table
+from pricebook.cost.printing import counted, text_table
 from pricebook.lengths import show as length
 from pricebook.money import show as money
 
@@ -91,7 +91,9 @@ def _row(
         money(option.cash_to_buy_cents),
         money(option.used_up_cents),
         money(option.left_cents),
-        str(option.sheet_count),
+        counted(str(option.leaves), "leaf")
+        if option.leaves
+        else str(option.sheet_count),
         f"{option.hours:.1f}",
         "-" if moved is None else length(moved, comparison.settings.lengths),
         "-" if hard is None else _hardness(hard, comparison.settings.lengths),

@@ -9,12 +9,10 @@ from datetime import date, time
 from pricebook.cost.lines import CostSheet
 from pricebook.cost.printing import text_table
 from pricebook.cost.shop import Shop
+from pricebook.cost.veneering import LAYS
 from pricebook.errors import SpecError
 from pricebook.finish.steps import MIN_PER_DAY
 from pricebook.labour import WEEKDAYS, ElapsedPlan, PlannedStep, Step, elapsed_plan
-
-LAYING = "lay veneer"
-"""The step that waits until the veneer has got used to the air of the shop."""
 
 
 def elapsed_of(
@@ -66,7 +64,7 @@ def elapsed_of(
             "auction to come."
         )
     steps = list(_steps(sheet))
-    laid = any(step.key == LAYING for step in steps)
+    laid = next((step.key for step in steps if step.key in LAYS), "")
     return elapsed_plan(
         steps,
         start,
@@ -76,13 +74,12 @@ def elapsed_of(
         weekdays=weekdays,
         days=days,
         acclimatise_min=shop.allowance("acclimatise") if laid else 0.0,
-        acclimatise_before=LAYING if laid else "",
+        acclimatise_before=laid,
     )
 
 
 def _steps(sheet: CostSheet) -> Iterator[Step]:
     """Yield the steps at the bench, teaching first, coats under their own names."""
-    coats = iter(sheet.finish.steps if sheet.finish else ())
     lines = sheet.labour.lines
     before = len(lines) - len(sheet.tasks)
     for line in lines[:before]:
@@ -90,7 +87,9 @@ def _steps(sheet: CostSheet) -> Iterator[Step]:
     for task, line in zip(sheet.tasks, lines[before:], strict=True):
         name, drying_min = line.name, line.drying_min
         if task.drying_min is not None:
-            name, drying_min = f"{name}: {next(coats).name}", task.drying_min
+            drying_min = task.drying_min
+        if task.step:
+            name = f"{name}: {task.step}"
         yield Step(
             key=line.operation,
             name=name,

@@ -13,9 +13,10 @@ from pricebook.cost.shop import Shop
 from pricebook.errors import TableError, nearest
 from pricebook.money import exact, half_up
 from pricebook.piece import Piece
-from pricebook.rates import Material, Roll, Row, Sheet
+from pricebook.rates import Leaves, Material, Roll, Row, Sheet
 
 Changed = tuple[Piece, Shop]
+Priced = Sheet | Roll | Material | Leaves
 _R = TypeVar("_R", Sheet, Roll)
 
 
@@ -76,7 +77,7 @@ def inputs_of(piece: Piece, sheet: CostSheet, shop: Shop) -> tuple[Input, ...]:
     )
 
 
-def price_rows(shop: Shop) -> tuple[Sheet | Roll | Material, ...]:
+def price_rows(shop: Shop) -> tuple[Priced, ...]:
     """Return every row of the price book that has a price.
 
     Parameters
@@ -86,19 +87,19 @@ def price_rows(shop: Shop) -> tuple[Sheet | Roll | Material, ...]:
 
     Returns
     -------
-    tuple of Sheet, Roll or Material
+    tuple of Sheet, Roll, Material or Leaves
         The rows.
     """
-    return (*shop.sheets, *shop.rolls, *shop.materials)
+    return (*shop.sheets, *shop.rolls, *shop.materials, *shop.flitches)
 
 
 def price_of(row: Row) -> int:
-    """Return the price of a row: of one sheet or roll, or of the usual pack.
+    """Return the price of a row: of a sheet, a roll, a bundle, or the usual pack.
 
     Parameters
     ----------
     row : Row
-        A sheet, a roll or a material.
+        A sheet, a roll, a flitch or a material.
 
     Returns
     -------
@@ -107,6 +108,8 @@ def price_of(row: Row) -> int:
     """
     if isinstance(row, Material):
         return row.packs[0].price_cents
+    if isinstance(row, Leaves):
+        return row.price_cents
     if isinstance(row, Sheet | Roll):
         return row.price_cents if row.to_buy else row.value_cents
     raise TableError(f'"{row.key}" is a row without a price; name a sheet, a roll or '
@@ -123,8 +126,9 @@ def with_price(shop: Shop, key: str, price_cents: int) -> Shop:
     key : str
         The row.
     price_cents : int
-        The new price of one sheet or roll, or of the usual pack; other packs, and
-        the value of stock in the rack, move by the same share. [cents]
+        The new price of one sheet or roll, of a bundle of leaves, or of the usual
+        pack; other packs, and the value of stock in the rack, move by the same
+        share. [cents]
 
     Returns
     -------
@@ -152,6 +156,10 @@ def with_price(shop: Shop, key: str, price_cents: int) -> Shop:
             _repacked(row, price_cents) if row.key == key else row
             for row in shop.materials
         ),
+        flitches=tuple(
+            replace(row, price_cents=price_cents) if row.key == key else row
+            for row in shop.flitches
+        ),
     )
 
 
@@ -172,7 +180,7 @@ def _repacked(row: Material, price_cents: int) -> Material:
     return replace(row, packs=packs)
 
 
-def _price(row: Sheet | Roll | Material) -> Input:
+def _price(row: Priced) -> Input:
     def change(piece: Piece, shop: Shop, cents: float) -> Changed:
         return piece, with_price(shop, row.key, half_up(exact(cents)))
 

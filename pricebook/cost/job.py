@@ -10,11 +10,13 @@ from pricebook.cost.bench import BenchPlan, plan_bench
 from pricebook.cost.facts import in_tip_over_scope, mass_kg
 from pricebook.cost.purchases import Wanted, wanted
 from pricebook.cost.shop import Shop
+from pricebook.cost.veneering import joint_m, jointed, tape
 from pricebook.errors import PricebookError, SpecError
 from pricebook.finish import FinishPlan, FinishSystem, plan_finish
 from pricebook.piece import FinishWishes, Piece
 from pricebook.rates import Need, Sheet
 from pricebook.takeoff import TakeOff, take_off
+from pricebook.veneer.leaf_match import LeafPlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,6 +149,34 @@ def _anti_tip(piece: Piece, measured: TakeOff, shop: Shop) -> tuple[Need, ...]:
     how = f"by its size this {piece.form} can tip: {limits} are reached"
     return (
         Need(item="anti-tip kit", quantity=1, unit="each", group="hardware", how=how),
+    )
+
+
+def with_joints(job: Job, plans: Sequence[LeafPlan], shop: Shop) -> Job:
+    """Return a piece with the joints between its raw leaves taped and scraped.
+
+    Parameters
+    ----------
+    job : Job
+        The piece, planned.
+    plans : sequence of LeafPlan
+        Which leaf goes where.
+    shop : Shop
+        The price book.
+
+    Returns
+    -------
+    Job
+        The same where no leaves are joined.
+    """
+    joints_m = joint_m(plans, job.piece.name)
+    if not joints_m:
+        return job
+    tasks = jointed(job.bench.tasks, joints_m, shop.settings.lengths)
+    return replace(
+        job,
+        bench=replace(job.bench, tasks=tasks),
+        wanted=(*job.wanted, *wanted((tape(joints_m, shop),), shop)),
     )
 
 

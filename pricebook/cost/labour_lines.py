@@ -9,6 +9,7 @@ from dataclasses import replace
 from pricebook.cost.job import Job
 from pricebook.cost.lines import GIFT, PAID, TIME, CostLine
 from pricebook.cost.shop import Shop
+from pricebook.cost.veneering import LAYS
 from pricebook.labour import (
     LabourLine,
     LabourPlan,
@@ -111,7 +112,13 @@ def _crew(job: Job, layout: Layout) -> dict[str, int]:
         "cut veneer": max(
             (people_for(s.along_mm, s.across_mm) for s in mine), default=1
         ),
-        "lay veneer": max(people_for(f.cut_along_mm, f.cut_across_mm) for f in faces),
+        **{
+            task.work.operation: max(
+                people_for(f.cut_along_mm, f.cut_across_mm) for f in faces
+            )
+            for task in job.bench.tasks
+            if task.work.operation in LAYS
+        },
     }
 
 

@@ -7,13 +7,13 @@ from datetime import date
 
 from pricebook.banding import BandingPlan
 from pricebook.cautions import Caution
-from pricebook.cost.bench import Task
+from pricebook.cost.leaf_plan import RackedLeaves
+from pricebook.cost.veneering import Task
 from pricebook.finish import FinishPlan
 from pricebook.labour import LabourPlan
 from pricebook.rates import Row, Settings
 from pricebook.takeoff import TakeOff
 from pricebook.veneer.layout import Layout
-from pricebook.veneer.leaf_match import LeafPlan
 
 PAID = "paid"
 GIFT = "gift in kind"
@@ -103,7 +103,7 @@ class CostSheet:
         What was measured.
     layout : Layout
         Sheets and cuts; shared with other pieces of the batch.
-    leaves : tuple of LeafPlan
+    leaves : tuple of RackedLeaves
         Raw leaves; shared with other pieces of the batch.
     banding : BandingPlan or None
         Rolls; shared with other pieces of the batch.
@@ -129,7 +129,7 @@ class CostSheet:
     lines: tuple[CostLine, ...]
     take_off: TakeOff
     layout: Layout
-    leaves: tuple[LeafPlan, ...] = ()
+    leaves: tuple[RackedLeaves, ...] = ()
     banding: BandingPlan | None
     finish: FinishPlan | None
     labour: LabourPlan

@@ -47,6 +47,8 @@ class SpeciesOption:
         Limits on the trade of the wood.
     notes : tuple of str
         What else to know of this row.
+    leaves : int
+        How many raw leaves it cuts; 0 where it is cut from sheets. [-]
     """
 
     species: str
@@ -64,6 +66,7 @@ class SpeciesOption:
     hardness_n: float | None
     restrictions: tuple[Caution, ...] = ()
     notes: tuple[str, ...] = ()
+    leaves: int = 0
 
     @property
     def name(self) -> str:

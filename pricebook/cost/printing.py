@@ -79,6 +79,38 @@ def counted(number: str, unit: str) -> str:
     return f"{number} {'L' if unit == 'l' else unit}"
 
 
+def amount_text(quantity: float, unit: str, lengths: str) -> str:
+    """Print a quantity, a long length in feet or metres, hours alike.
+
+    Parameters
+    ----------
+    quantity : float
+        How much. [unit]
+    unit : str
+        Unit of the price book, or "h".
+    lengths : str
+        "in" or "mm", the reader's choice.
+
+    Returns
+    -------
+    str
+        Two decimals at most, where they say anything.
+
+    Examples
+    --------
+    >>> amount_text(0.9102, "l", "in"), amount_text(32.8, "m", "in")
+    ('0.91 L', '107.61 ft')
+    """
+    if unit == "m" and lengths == "in":
+        quantity, unit = quantity / 0.3048, "ft"
+    number = f"{quantity:.2f}"
+    if unit != "h":
+        number = number.rstrip("0").rstrip(".")
+    if quantity and number == "0":
+        number = f"{quantity:.3f}" if quantity >= 0.0005 else "under 0.001"
+    return counted(number, unit)
+
+
 def packs_in_words(count: int, quantity: float, unit: str) -> str:
     """Print how many packs to buy, and what one holds.
 
@@ -102,10 +134,13 @@ def packs_in_words(count: int, quantity: float, unit: str) -> str:
     ('2 x 0.946 L', '5')
     >>> packs_in_words(1, 10, "each"), packs_in_words(2, 50, "pair")
     ('1 pack of 10', '2 packs of 50 pairs')
+    >>> packs_in_words(2, 8, "leaf")
+    '2 bundles of 8 leaves'
     """
     held = counted(f"{quantity:g}", unit)
     if unit not in ("each", "pair", "leaf"):
         return f"{count} x {held}"
     if quantity == 1:
         return counted(f"{count}", unit)
-    return f"{count} pack of {held}" if count == 1 else f"{count} packs of {held}"
+    pack = "bundle" if unit == "leaf" else "pack"
+    return f"{count} {pack}{'' if count == 1 else 's'} of {held}"

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from pricebook.cost.lines import PAID, CostLine
-from pricebook.cost.printing import counted, packs_in_words
+from pricebook.cost.printing import amount_text, packs_in_words
 from pricebook.cost.sharing import Account, spread
 from pricebook.cost.shop import Shop
 from pricebook.errors import TableError
@@ -91,6 +91,7 @@ def wanted(needs: Iterable[Need], shop: Shop) -> tuple[Wanted, ...]:
 def material_lines(
     of_pieces: Sequence[tuple[Wanted, ...]],
     accounts: tuple[Account, Account] | None = None,
+    lengths: str = "mm",
 ) -> tuple[tuple[CostLine, ...], ...]:
     """Buy for all pieces together and share the purchase out among them.
 
@@ -100,6 +101,8 @@ def material_lines(
         What each piece wants.
     accounts : (Account, Account) or None
         What was shared before of cash and of what is used up; None: nothing.
+    lengths : str
+        "in" or "mm", for tape in words.
 
     Returns
     -------
@@ -120,13 +123,13 @@ def material_lines(
             next((one for one in piece if one.material.key == key), None)
             for piece in of_pieces
         ]
-        for place, line in _shared(takers, shares):
+        for place, line in _shared(takers, shares, lengths):
             lines[place].append(line)
     return tuple(tuple(piece) for piece in lines)
 
 
 def _shared(
-    takers: Sequence[Wanted | None], accounts: tuple[Account, Account]
+    takers: Sequence[Wanted | None], accounts: tuple[Account, Account], lengths: str
 ) -> Iterator[tuple[int, CostLine]]:
     """Yield the place and the line of every piece that wants a material."""
     material = next(one.material for one in takers if one)
@@ -162,7 +165,7 @@ def _shared(
                 packs=_packs(whole, material, shared=shared),
                 bought_cents=bought[place],
                 used_cents=used[place],
-                left=_left(whole, material) if place == first else "",
+                left=_left(whole, material, lengths) if place == first else "",
                 left_cents=left[place],
                 basis=PAID,
                 how=one.how,
@@ -190,7 +193,7 @@ def _packs(purchase: Purchase, material: Material, *, shared: bool) -> str:
     return f"{words}, shared" if shared else words
 
 
-def _left(purchase: Purchase, material: Material) -> str:
+def _left(purchase: Purchase, material: Material, lengths: str) -> str:
     if purchase.left < 1e-9:
         return ""
-    return counted(f"{float(f'{purchase.left:.3g}'):g}", material.unit)
+    return amount_text(purchase.left, material.unit, lengths)

@@ -10,7 +10,7 @@ from pricebook.banding import BandingPlan, band
 from pricebook.cautions import cautions_for
 from pricebook.cost.banding_lines import banding_lines
 from pricebook.cost.facts import mass_kg, piece_facts
-from pricebook.cost.job import Job, planned, stock_of
+from pricebook.cost.job import Job, planned, stock_of, with_joints
 from pricebook.cost.labour_lines import (
     gift_lines,
     labour_lines,
@@ -19,7 +19,9 @@ from pricebook.cost.labour_lines import (
     spoilage_line,
 )
 from pricebook.cost.laying import joined, laid
-from pricebook.cost.leaf_lines import leaf_lines, leafed
+from pricebook.cost.leaf_choice import chosen_leaves
+from pricebook.cost.leaf_lines import leaf_lines
+from pricebook.cost.leaf_plan import RackedLeaves
 from pricebook.cost.lines import GROUPS, CostLine, CostSheet
 from pricebook.cost.purchases import material_lines
 from pricebook.cost.sharing import Account
@@ -31,7 +33,6 @@ from pricebook.piece import Piece
 from pricebook.rates import Row
 from pricebook.takeoff import Edge, Face
 from pricebook.veneer.layout import Layout
-from pricebook.veneer.leaf_match import LeafPlan
 
 Progress = Callable[[int, int, str], None]
 
@@ -41,7 +42,7 @@ class _Shared:
     """What the pieces of a batch share."""
 
     layout: Layout
-    leaves: tuple[LeafPlan, ...]
+    leaves: tuple[RackedLeaves, ...]
     banding: BandingPlan | None
 
 
@@ -111,10 +112,11 @@ def cost_sheets(
     _refuse_same_names(pieces)
     jobs = planned(pieces, shop)
     layout = _layout(jobs, shop, stages, progress)
-    leaves = leafed(jobs, shop)
+    leaves = chosen_leaves(jobs, shop)
+    jobs = [with_joints(job, leaves, shop) for job in jobs]
     single = len(jobs) == 1
     alone = [layout if single else _layout([j], shop, stages, None) for j in jobs]
-    own_leaves = [leaves if single else leafed([j], shop) for j in jobs]
+    own_leaves = [leaves if single else chosen_leaves([j], shop) for j in jobs]
     edges = [edge for job in jobs for edge in job.measured.edges]
     banding = _band(edges, shop)
     own_rolls = [banding if single else _band(job.measured.edges, shop) for job in jobs]
@@ -124,11 +126,9 @@ def cost_sheets(
     sheets = veneer_lines(layout, alone, names, lengths, accounts)
     measured = [job.measured for job in jobs]
     rolls = banding_lines(banding, own_rolls, measured, shop, accounts)
-    raw = leaf_lines(leaves, own_leaves, names, lengths, accounts)
-    packs = material_lines([job.wanted for job in jobs], accounts)
-    shared = _Shared(
-        layout=layout, leaves=tuple(one.plan for one in leaves), banding=banding
-    )
+    raw = leaf_lines(leaves, own_leaves, names, shop, accounts)
+    packs = material_lines([job.wanted for job in jobs], accounts, lengths)
+    shared = _Shared(layout=layout, leaves=leaves, banding=banding)
     return tuple(
         _sheet(job, shared, [*sheets[i], *raw[i], *rolls[i], *packs[i]], shop, on)
         for i, job in enumerate(jobs)

@@ -145,7 +145,9 @@ class SpeciesBench:
             self._fixed[form] = _Fixed(
                 job=job,
                 lines=(
-                    *material_lines([job.wanted])[0],
+                    *material_lines([job.wanted], lengths=self.shop.settings.lengths)[
+                        0
+                    ],
                     *labour_lines(labour, self.shop.settings),
                     *overhead_line(labour, self.shop.settings),
                     *gift_lines(job.piece),

@@ -8,7 +8,7 @@ from textwrap import wrap
 
 from pricebook.cautions import KG_PER_LB
 from pricebook.cost.lines import CostLine, CostSheet
-from pricebook.cost.printing import counted, text_table
+from pricebook.cost.printing import amount_text, text_table
 from pricebook.finish.words import area
 from pricebook.lengths import show as length
 from pricebook.money import show as money
@@ -128,15 +128,7 @@ def _edge_row(edge: Edge, lengths: str) -> Sequence[str]:
 
 def quantity_text(line: CostLine, lengths: str) -> str:
     """Print what is used of a line, a long length in feet or metres, hours alike."""
-    quantity, unit = line.quantity, line.unit
-    if unit == "m" and lengths == "in":
-        quantity, unit = quantity / 0.3048, "ft"
-    number = f"{quantity:.2f}"
-    if unit != "h":
-        number = number.rstrip("0").rstrip(".")
-    if quantity and number == "0":
-        number = f"{quantity:.3f}" if quantity >= 0.0005 else "under 0.001"
-    return counted(number, unit)
+    return amount_text(line.quantity, line.unit, lengths)
 
 
 def _cost_table(sheet: CostSheet) -> str:
@@ -228,10 +220,13 @@ def leaves_text(sheet: CostSheet) -> str:
     """
     parts = []
     for plan in sheet.leaves:
+        racked = f"{plan.from_rack} from the rack, " if plan.from_rack else ""
         parts.append(
             f"Raw leaves of {plan.flitch.key}, {plan.match} match: "
-            f"{plan.leaves_to_buy} to buy, {len(plan.leaves_used)} cut"
+            f"{racked}{plan.leaves_to_buy} to buy, {len(plan.leaves_used)} cut"
         )
+        for name in plan.turned:
+            parts.append(f"  {name} lies across the leaves, its grain turned")
         for words in (plan.waste, *plan.words(sheet.settings.lengths)):
             parts += wrap(words, WIDTH, initial_indent="  ", subsequent_indent="    ")
     return "\n".join(parts)

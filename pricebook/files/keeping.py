@@ -11,8 +11,10 @@ from fractions import Fraction
 from pathlib import Path
 
 from pricebook.cost import CostSheet, Shop
+from pricebook.cost.leaf_plan import RackedLeaves
 from pricebook.cost.printing import counted
-from pricebook.errors import TableError, nearest, raise_all
+from pricebook.errors import TableError, raise_all
+from pricebook.files.leaf_rows import leaf_faults, leaves_taken
 from pricebook.files.places import inside_package
 from pricebook.files.shop import read_shop
 from pricebook.files.stock_rows import (
@@ -20,13 +22,14 @@ from pricebook.files.stock_rows import (
     free_key,
     material_row,
     number_text,
+    short_stock,
     stock_row,
 )
 from pricebook.files.table import Table, read_table, write_all
 from pricebook.lengths import MM_PER_INCH, show
 from pricebook.money import exact, half_up, share_out
 from pricebook.money import show as money
-from pricebook.rates import Material, Roll, Row, Sheet, buy
+from pricebook.rates import Material, Roll, Sheet, buy
 from pricebook.veneer.layout import SheetPlan
 
 AGAIN = "Asked for again, all of this is taken once more."
@@ -90,8 +93,9 @@ def take(folder: str | Path, sheets: Sequence[CostSheet], on: date) -> tuple[str
     Sheets and rolls of the rack go down; usable offcuts and the rests of rolls
     come in as new rows that cannot be bought, worth their share of the sheet or
     roll by area or length, their sizes rounded down. Of materials, what was in the
-    rack and what was bought go in, what is used goes out. Comments and all other
-    rows stay as they were written. Taking twice draws twice.
+    rack and what was bought go in, what is used goes out. Of a flitch the leaves cut
+    go, and those bought and left whole stay in the rack. Comments and all other rows
+    stay as they were written. Taking twice draws twice.
     """
     plan = taking(folder, sheets, on)
     plan.write()
@@ -129,12 +133,14 @@ def taking(folder: str | Path, sheets: Sequence[CostSheet], on: date) -> Taking:
     shop = read_shop(base)
     used = _Used(sheets=tuple(sheets), shop=shop, on=on)
     raise_all(TableError, used.faults())
-    tables = [read_table(base / f"{n}.csv") for n in ("sheets", "rolls", "materials")]
+    names = ("sheets", "rolls", "materials", "flitches")
+    tables = [read_table(base / f"{name}.csv") for name in names]
     summary: list[str] = []
     changed = (
         used.on_sheets(tables[0], summary),
         used.on_rolls(tables[1], summary),
         used.on_materials(tables[2], summary),
+        leaves_taken(tables[3], used.leaves, summary),
     )
     return Taking(
         tables=tuple(t for t in changed if str(t) != t.text),
@@ -168,6 +174,11 @@ class _Used:
         ]
 
     @property
+    def leaves(self) -> list[RackedLeaves]:
+        """Plans of raw leaves, those of a shared flitch once."""
+        return list({id(p): p for s in self.sheets for p in s.leaves}.values())
+
+    @property
     def materials(self) -> dict[str, tuple[float, int]]:
         """Quantity used and cash paid by key."""
         found: dict[str, tuple[float, int]] = {}
@@ -184,9 +195,10 @@ class _Used:
     def faults(self) -> Iterator[str]:
         """Yield what the stock on file does not cover."""
         racked = Counter(p.sheet.key for p in self.plans if p.from_rack)
-        yield from _short(racked, self.shop.sheets, "sheets")
+        yield from short_stock(racked, self.shop.sheets, "sheets")
         rolled = Counter(roll.key for roll, rack, *_ in self.rolls if rack)
-        yield from _short(rolled, self.shop.rolls, "rolls")
+        yield from short_stock(rolled, self.shop.rolls, "rolls")
+        yield from leaf_faults(self.leaves, self.shop.flitches)
         for key, (quantity, cents) in self.materials.items():
             try:
                 row = self.shop.material(key)
@@ -275,19 +287,6 @@ class _Used:
         sixteenth = Fraction(exact(MM_PER_INCH), 16)
         whole = math.floor(exact(length_mm) / sixteenth)
         return show(float(whole * sixteenth), "in")
-
-
-def _short(taken: Counter[str], rows: Sequence[Row], what: str) -> Iterator[str]:
-    there = {row.key: row for row in rows}
-    for key, count in taken.items():
-        row = there.get(key)
-        if row is None:
-            yield f'"{key}" is no longer in the price book; {nearest(key, there)}'
-        elif isinstance(row, Sheet | Roll) and row.on_hand < count:
-            yield (
-                f'"{key}": {count} {what} of the rack are to be taken and '
-                f"{row.on_hand} are on hand; price the piece again."
-            )
 
 
 def _plain(species: str) -> str:

@@ -18,12 +18,15 @@ TAIL = ("date", "source")
 
 
 def rows_of(
-    path: Path, columns: tuple[str, ...], make: Callable[[Taker], R | None]
+    path: Path,
+    columns: tuple[str, ...],
+    make: Callable[[Taker], R | None],
+    optional: tuple[str, ...] = (),
 ) -> tuple[tuple[R, ...], list[R]]:
     """Read a file of one row a key; of two sources the chosen one is in use."""
     faults: list[str] = []
     by_key: dict[str, list[tuple[int, bool, R]]] = defaultdict(list)
-    for line, cells in read_csv(path, columns, ("chosen",)):
+    for line, cells in read_csv(path, columns, (*optional, "chosen")):
         t = Taker(f"{path} line {line}", cells, faults)
         chosen = t.flag("chosen", False)
         row = make(t)

@@ -201,14 +201,15 @@ def _roll(t: Taker) -> Roll | None:
 
 
 def _flitches(path: Path) -> tuple[tuple[Leaves, ...], list[Leaves]]:
-    return rows_of(path, FLITCH_COLUMNS, _flitch)
+    return rows_of(path, FLITCH_COLUMNS, _flitch, ("on_hand",))
 
 
 def _flitch(t: Taker) -> Leaves | None:
     """Take a flitch: one usable width, or a list that drifts from leaf to leaf."""
-    widths = t.listed("usable")
-    count = t.whole("leaves")
-    if widths and count and len(widths) not in (1, count):
+    widths, count = t.listed("usable"), t.whole("leaves")
+    if count is not None and count < 0:
+        t.fault("leaves", f"is {count}; count the leaves that are there, 0 or more.")
+    if widths and count and count > 0 and len(widths) not in (1, count):
         t.fault("usable", f"lists {len(widths)} widths for {count} leaves; list one.")
     return t.build(
         Leaves,
@@ -219,6 +220,7 @@ def _flitch(t: Taker) -> Leaves | None:
         price_cents=t.money("price"),
         bundle=t.whole("bundle", 1),
         first_number=t.whole("first_number", 1),
+        on_hand=t.whole("on_hand", 0),
     )
 
 

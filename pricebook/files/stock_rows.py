@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
+from pricebook.errors import nearest
 from pricebook.files.table import Table
+from pricebook.rates import Roll, Row, Sheet
 
 
 def stock_row(table: Table, key: str) -> int:
@@ -25,6 +27,37 @@ def stock_row(table: Table, key: str) -> int:
     found = [place for place, cells in table.rows() if cells["key"] == key]
     chosen = [p for p in found if table.cells(p).get("chosen") == "yes"]
     return (chosen or found)[0]
+
+
+def short_stock(
+    taken: Mapping[str, int], rows: Sequence[Row], what: str
+) -> Iterator[str]:
+    """Yield what is to be taken from the rack and is not there.
+
+    Parameters
+    ----------
+    taken : mapping of str to int
+        How many by key. [-]
+    rows : sequence of Row
+        Sheets or rolls on file.
+    what : str
+        "sheets" or "rolls", for the sentence.
+
+    Yields
+    ------
+    str
+        A sentence a key.
+    """
+    there = {row.key: row for row in rows}
+    for key, count in taken.items():
+        row = there.get(key)
+        if row is None:
+            yield f'"{key}" is no longer in the price book; {nearest(key, there)}'
+        elif isinstance(row, Sheet | Roll) and row.on_hand < count:
+            yield (
+                f'"{key}": {count} {what} of the rack are to be taken and '
+                f"{row.on_hand} are on hand; price the piece again."
+            )
 
 
 def free_key(table: Table, stem: str) -> str:

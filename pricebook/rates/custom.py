@@ -119,6 +119,7 @@ ALLOWANCE_UNITS = {
     "blade life": "m",
     "masking for spraying": "m/m2",
     "masking waste": "share",
+    "veneer tape on joints": "m/m",
     "rags each session": "each",
     "gloves each session": "pair",
     "filter life": "h",
