@@ -205,3 +205,44 @@ def test_a_forecast_says_how_sure_it_is(tmp_path, capsys):
     text = capsys.readouterr().out
     for words in ("target 2,400.00", "expected shortfall", "Monte Carlo", "seed 1"):
         assert words in text
+
+
+def test_every_fault_names_the_file_it_came_from(copy, tmp_path, capsys):
+    wood, wide, pull, sale = (
+        copy / "pieces" / f"{name}.toml" for name in ("wood", "wide", "pull", "sale")
+    )
+    for path in (wood, wide, pull, sale):
+        shutil.copy(DRESSER, path)
+        spoil(path, 'name = "Low dresser"', f'name = "The {path.stem} one"')
+    spoil(wood, 'species = "walnut"', 'species = "walnt"')
+    spoil(wide, 'width = "37 in"', 'width = "137 in"')
+    spoil(pull, 'item = "bar pull"', 'item = "bar pul"')
+    spoil(sale, "dresser-2025-b", "dresser-2025-x")
+    said = refused(capsys, tmp_path / "out", "price", *map(str, (wood, wide, pull)))
+    assert [line.split(": ")[0] for line in said] == [
+        str(wood),
+        *[str(pull), str(wide), str(wide), str(wide)],
+    ]
+    assert all("The wood one" not in line for line in said[:2])
+    (line,) = refused(capsys, tmp_path / "out", "price", str(sale))
+    assert line.startswith(f"{sale}: price.comparables: ")
+
+
+def test_two_files_that_give_one_name_are_both_named(copy, tmp_path, capsys):
+    other = copy / "pieces" / "other.toml"
+    shutil.copy(DRESSER, other)
+    said = refused(capsys, tmp_path / "out", "price", str(DRESSER), str(other))
+    assert said == [
+        f'{DRESSER} and {other}: two pieces are called "Low dresser"; give each its '
+        "own name."
+    ]
+
+
+def test_a_piece_that_fits_no_sheet_of_any_wood_is_refused_in_few_words(
+    copy, tmp_path, capsys
+):
+    path = copy / "pieces" / "low_dresser.toml"
+    spoil(path, 'width = "37 in"', 'width = "137 in"')
+    said = refused(capsys, tmp_path / "out", "compare", str(path))
+    assert said[0].startswith(f"{path}: no wood, form or size of the price book holds")
+    assert len(said) == 4  # the run of fronts, the top and the plinth

@@ -6,7 +6,8 @@ import argparse
 import json
 import re
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
@@ -82,6 +83,40 @@ def all_of(reads: Iterable[Callable[[], T]]) -> list[T]:
     if faults:
         raise TableError(*faults)
     return found
+
+
+@contextmanager
+def in_files(files: Iterable[tuple[str, Path]]) -> Iterator[None]:
+    """Name the file of a piece in every refusal that names the piece.
+
+    Parameters
+    ----------
+    files : iterable of (str, Path)
+        Each piece's name, and the file that it was read from.
+
+    Raises
+    ------
+    PricebookError
+        What was refused, each sentence after its file; where there is one file
+        only, every sentence.
+    """
+    named: dict[str, list[str]] = {}
+    for name, path in files:
+        named.setdefault(name, []).append(str(path))
+    try:
+        yield
+    except PricebookError as error:
+        faults = [_in_file(fault, named) for fault in error.faults]
+        raise type(error)(*faults) from None
+
+
+def _in_file(fault: str, named: dict[str, list[str]]) -> str:
+    for name, paths in named.items():
+        own = fault.removeprefix(f"{name}: ")
+        if own != fault or f'"{name}"' in fault or len(named) == 1:
+            where = " and ".join(paths)
+            return own if own.startswith(where) else f"{where}: {own}"
+    return fault
 
 
 def print_json(value: Any) -> None:  # noqa: ANN401 - any JSON value

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from pricebook.commands.answers import layout_answer
-from pricebook.commands.common import day_of, file_name, print_json, shop_of
+from pricebook.commands.common import day_of, file_name, in_files, print_json, shop_of
 from pricebook.cost.compare import compare_species
 from pricebook.cost.compare_text import comparison_text, meaning
 from pricebook.cost.options import Comparison, SpeciesOption
@@ -21,7 +21,9 @@ def run(given: argparse.Namespace) -> None:
     path = Path(given.piece)
     on = day_of(given.on)
     shop = shop_of(given, path)
-    found = compare_species(read_piece(path), shop, on, stages=given.stages)
+    piece = read_piece(path)
+    with in_files([(piece.name, path)]):
+        found = compare_species(piece, shop, on, stages=given.stages)
     if given.json:
         print_json(comparison_answer(found))
     else:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Sequence
+from datetime import date
 from functools import partial
 from pathlib import Path
 
@@ -17,6 +18,7 @@ from pricebook.commands.common import (
     all_of,
     day_of,
     file_name,
+    in_files,
     print_json,
     shop_of,
 )
@@ -25,6 +27,7 @@ from pricebook.cost.text import cost_text, layout_text, leaves_text
 from pricebook.files import read_piece
 from pricebook.files.market import Market, read_market
 from pricebook.files.places import shop_folder
+from pricebook.piece import Piece
 from pricebook.price import Advice
 
 
@@ -34,16 +37,16 @@ def run(given: argparse.Namespace) -> None:
     on = day_of(given.on)
     shop = shop_of(given, paths[0])
     pieces = all_of(partial(read_piece, path) for path in paths)
-    bar = Bar()
-    sheets = cost_sheets(pieces, shop, on, stages=given.stages, progress=bar)
-    bar.close()
+    files = [(piece.name, path) for piece, path in zip(pieces, paths, strict=True)]
     book = shop_folder(given.shop, paths[0])
     market = read_market(book)
-    further = asked(given, pieces, sheets, shop, book, on)
-    advices = [
-        advise(piece, sheet, market, on)
-        for piece, sheet in zip(pieces, sheets, strict=True)
-    ]
+    bar = Bar()
+    with in_files(files):
+        sheets = cost_sheets(pieces, shop, on, stages=given.stages, progress=bar)
+    bar.close()
+    with in_files(files):
+        further = asked(given, pieces, sheets, shop, book, on)
+    advices = _advised(pieces, sheets, files, market, on)
     _write(sheets, advices, shop, Path(given.out))
     _draw_asked(further, Path(given.out))
     if further.taking:
@@ -52,6 +55,22 @@ def run(given: argparse.Namespace) -> None:
         print_json({**price_answer(sheets, advices), **asked_answer(further)})
     else:
         _print(sheets, advices, market, further)
+
+
+def _advised(
+    pieces: Sequence[Piece],
+    sheets: Sequence[CostSheet],
+    files: Sequence[tuple[str, Path]],
+    market: Market,
+    on: date,
+) -> list[Advice | None]:
+    """Advise on every piece, or refuse with the faults of all, each by its file."""
+
+    def one(place: int) -> Advice | None:
+        with in_files([files[place]]):
+            return advise(pieces[place], sheets[place], market, on)
+
+    return all_of(partial(one, place) for place in range(len(pieces)))
 
 
 def _print(

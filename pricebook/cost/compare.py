@@ -2,25 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
-from fractions import Fraction
 
 from pricebook.cautions import Caution, PieceFacts, Species, cautions_for, movement_mm
 from pricebook.cost.lines import PAID
-from pricebook.cost.options import (
-    ALL_SIZES,
-    Comparison,
-    PriceFall,
-    SpeciesOption,
-    size_words,
-)
+from pricebook.cost.options import ALL_SIZES, Comparison, SpeciesOption, size_words
+from pricebook.cost.price_fall import price_fall
 from pricebook.cost.sheet import cost_sheet
 from pricebook.cost.shop import Shop
 from pricebook.cost.species_bench import Costed, SpeciesBench
 from pricebook.errors import LayoutError, PricebookError, SpecError, raise_all
-from pricebook.money import times
 from pricebook.piece import Piece
 from pricebook.rates import Sheet
 from pricebook.rates.rows import SHEET_FORMS
@@ -80,21 +73,9 @@ def compare_species(
     faces = _shown(piece)
     raise_all(SpecError, _faults(piece, faces, moisture_percent))
     bench = SpeciesBench(piece=piece, shop=shop, stages=stages)
-    options, left_out = [], list(_missing_forms(shop))
-    for species, form, size, rows in _offers(shop):
-        try:
-            costed = bench.cost(species, form, rows)
-        except LayoutError as error:
-            left_out += [f"{species}, {form}, {size}: {f}" for f in error.faults]
-            continue
-        options.append(_option(costed, (species, form, size, rows)))
-    for species in dict.fromkeys(row.species for row in shop.flitches):
-        try:
-            options.append(_raw_option(piece, species, shop, on))
-        except PricebookError as error:
-            left_out += [f"{species}, raw: {fault}" for fault in error.faults]
+    options, left_out = _costed_all(piece, bench, shop, on)
     if not options:
-        raise LayoutError(*left_out)
+        raise LayoutError(*_nothing_fits(piece, left_out))
     widest = max(faces, key=lambda face: face.across_mm)
     change = moisture_percent[1] - moisture_percent[0]
     known = [_with_figures(one, widest, change, shop) for one in options]
@@ -112,9 +93,41 @@ def compare_species(
         widest_mm=widest.across_mm,
         options=tuple(ranked),
         runner_up=second,
-        fall=_fall(second, best.cash_to_buy_cents, bench) if second else None,
-        left_out=tuple(left_out),
+        fall=price_fall(second, best.cash_to_buy_cents, bench) if second else None,
+        left_out=left_out,
     )
+
+
+def _costed_all(
+    piece: Piece, bench: SpeciesBench, shop: Shop, on: date
+) -> tuple[list[SpeciesOption], tuple[str, ...]]:
+    """Cost every offer of the price book; say of the others why they are left out."""
+    options, left_out = [], list(_missing_forms(shop))
+    for species, form, size, rows in _offers(shop):
+        try:
+            costed = bench.cost(species, form, rows)
+        except LayoutError as error:
+            left_out += [f"{species}, {form}, {size}: {f}" for f in error.faults]
+            continue
+        options.append(_option(costed, (species, form, size, rows)))
+    for species in dict.fromkeys(row.species for row in shop.flitches):
+        try:
+            options.append(_raw_option(piece, species, shop, on))
+        except PricebookError as error:
+            left_out += [f"{species}, raw: {fault}" for fault in error.faults]
+    return options, tuple(left_out)
+
+
+def _nothing_fits(piece: Piece, left_out: Sequence[str]) -> Iterator[str]:
+    """Yield one refusal for all woods, then what is wrong in the piece's own."""
+    yield (
+        f'no wood, form or size of the price book holds every face of "{piece.name}"; '
+        "make the faces smaller, or add larger sheets."
+    )
+    own = f"{piece.veneer.species}, {piece.veneer.form}, "
+    sizes = [fault for fault in left_out if fault.startswith(own)]
+    first = sizes[0].partition(": ")[0] if sizes else ""
+    yield from (fault for fault in sizes if fault.startswith(f"{first}: "))
 
 
 def _shown(piece: Piece) -> list[Face]:
@@ -231,51 +244,3 @@ def _restrictions(woods: tuple[Species, ...]) -> tuple[Caution, ...]:
     facts = PieceFacts(kind="list", height_mm=1.0, species=woods)
     found = cautions_for(facts)
     return tuple(one for one in found if one.key.startswith("trade in "))
-
-
-def _fall(
-    second: SpeciesOption, target_cents: int, bench: SpeciesBench
-) -> PriceFall | None:
-    """Find the highest sheet price at which the runner-up costs no more to buy."""
-    bought = [(s, n) for s, rack, n in second.show_sheets if not rack]
-    if not bought:
-        return None
-    lead = max(bought, key=lambda one: one[0].price_cents * one[1])[0]
-    shown_cents = sum(sheet.price_cents * n for sheet, n in bought)
-    rest_cents = second.cash_to_buy_cents - second.layout.cash_cents
-    behind_cents = second.layout.cash_cents - shown_cents
-
-    def same_sheets(price_cents: int) -> bool:
-        share = Fraction(price_cents, lead.price_cents)
-        now = sum(_at(sheet, share).price_cents * n for sheet, n in bought)
-        return rest_cents + behind_cents + now <= target_cents
-
-    def laid_anew(price_cents: int) -> bool:
-        share = Fraction(price_cents, lead.price_cents)
-        rows = [_at(sheet, share) for sheet in second.offered]
-        layout = bench.layout(second.species, rows)
-        return rest_cents + layout.cash_cents <= target_cents
-
-    low = _highest(same_sheets, 0, lead.price_cents)  # another layout only costs less
-    step = 1
-    while low + step <= lead.price_cents and laid_anew(low + step):
-        low, step = low + step, 2 * step
-    high = min(low + step - 1, lead.price_cents)
-    return PriceFall(sheet=lead, to_cents=_highest(laid_anew, low, high) or None)
-
-
-def _highest(passes: Callable[[int], bool], low: int, high: int) -> int:
-    """Return the highest number that passes, where all below it do; low if none."""
-    while low < high:
-        middle = (low + high + 1) // 2
-        if passes(middle):
-            low = middle
-        else:
-            high = middle - 1
-    return low
-
-
-def _at(sheet: Sheet, share: Fraction) -> Sheet:
-    if not sheet.to_buy:
-        return sheet
-    return replace(sheet, price_cents=max(1, times(sheet.price_cents, share)))

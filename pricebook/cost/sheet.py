@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
+from typing import TypeVar
 
 from pricebook.banding import BandingPlan, band
 from pricebook.cautions import cautions_for
@@ -28,12 +30,13 @@ from pricebook.cost.sharing import Account
 from pricebook.cost.shop import Shop
 from pricebook.cost.sources import source_notes
 from pricebook.cost.veneer_lines import veneer_lines
-from pricebook.errors import SpecError
+from pricebook.errors import LayoutError, PricebookError, SpecError
 from pricebook.piece import Piece
 from pricebook.rates import Row
-from pricebook.takeoff import Edge, Face
+from pricebook.takeoff import Face
 from pricebook.veneer.layout import Layout
 
+_T = TypeVar("_T")
 Progress = Callable[[int, int, str], None]
 
 
@@ -110,50 +113,99 @@ def cost_sheets(
         With a sentence for every fault of every piece.
     """
     _refuse_same_names(pieces)
-    jobs = planned(pieces, shop)
-    layout = _layout(jobs, shop, stages, progress)
-    leaves = chosen_leaves(jobs, shop)
-    jobs = [with_joints(job, leaves, shop) for job in jobs]
-    single = len(jobs) == 1
-    alone = [layout if single else _layout([j], shop, stages, None) for j in jobs]
-    own_leaves = [leaves if single else chosen_leaves([j], shop) for j in jobs]
-    edges = [edge for job in jobs for edge in job.measured.edges]
-    banding = _band(edges, shop)
-    own_rolls = [banding if single else _band(job.measured.edges, shop) for job in jobs]
+    jobs = _planned(pieces, shop, stages)
+    shared = _shared(jobs, shop, stages, progress)
+    jobs = [with_joints(job, shared.leaves, shop) for job in jobs]
+    alone = [shared]
+    if len(jobs) > 1:
+        alone = [_shared([job], shop, stages, None) for job in jobs]
     names = [job.piece.name for job in jobs]
     lengths = shop.settings.lengths
     accounts = (Account(len(jobs)), Account(len(jobs)))
-    sheets = veneer_lines(layout, alone, names, lengths, accounts)
-    measured = [job.measured for job in jobs]
-    rolls = banding_lines(banding, own_rolls, measured, shop, accounts)
-    raw = leaf_lines(leaves, own_leaves, names, shop, accounts)
-    packs = material_lines([job.wanted for job in jobs], accounts, lengths)
-    shared = _Shared(layout=layout, leaves=leaves, banding=banding)
+    bought = zip(
+        veneer_lines(
+            shared.layout, [one.layout for one in alone], names, lengths, accounts
+        ),
+        banding_lines(
+            shared.banding,
+            [one.banding for one in alone],
+            [job.measured for job in jobs],
+            shop,
+            accounts,
+        ),
+        leaf_lines(shared.leaves, [one.leaves for one in alone], names, shop, accounts),
+        material_lines([job.wanted for job in jobs], accounts, lengths),
+        strict=True,
+    )
     return tuple(
-        _sheet(job, shared, [*sheets[i], *raw[i], *rolls[i], *packs[i]], shop, on)
-        for i, job in enumerate(jobs)
+        _sheet(job, shared, [line for part in parts for line in part], shop, on)
+        for job, parts in zip(jobs, bought, strict=True)
     )
 
 
-def _layout(
+def _planned(pieces: Sequence[Piece], shop: Shop, stages: int | None) -> list[Job]:
+    """Plan every piece; where one cannot be, say too what the others lack."""
+    try:
+        return planned(pieces, shop)
+    except PricebookError as error:
+        faults = list(error.faults)
+    for piece in pieces:
+        try:
+            jobs = planned([piece], shop)
+        except PricebookError:
+            continue
+        try:
+            _shared(jobs, shop, stages, None)
+        except PricebookError as error:
+            faults += error.faults
+    raise SpecError(*faults)
+
+
+def _shared(
     jobs: Sequence[Job], shop: Shop, stages: int | None, told: Progress | None
-) -> Layout:
-    """Lay out every form of show veneer, then the backing veneer, on its own stock."""
-    smallest = shop.allowance("smallest offcut side")
+) -> _Shared:
+    """Choose sheets, leaves and rolls, or refuse with the faults of all three."""
+    faults: list[str] = []
+
+    def tried(choose: Callable[[], _T], nothing: _T) -> _T:
+        try:
+            return choose()
+        except LayoutError as error:
+            faults.extend(error.faults)
+            return nothing
+
     whole = Layout(sheets=(), least_possible_cents=0)
     for form in ("backed", "self-adhesive", None):
-        faces = [face for job in jobs for face in _faces_of(job, form)]
-        if faces:
-            part = laid(
-                faces,
-                stock_of(jobs, form, shop),
-                stages=stages,
-                smallest_mm=smallest,
-                lengths=shop.settings.lengths,
-                progress=told,
-            )
-            whole = joined(whole, part)
-    return whole
+        part = tried(partial(_layout, jobs, form, shop, stages, told), whole)
+        whole = joined(whole, part) if part.sheets else whole
+    none: tuple[RackedLeaves, ...] = ()
+    leaves = tried(partial(chosen_leaves, jobs, shop), none)
+    edges = [edge for job in jobs for edge in job.measured.edges]
+    rolls = tried(lambda: band(edges, shop.rolls) if edges else None, None)
+    if faults:
+        raise LayoutError(*faults)
+    return _Shared(layout=whole, leaves=leaves, banding=rolls)
+
+
+def _layout(
+    jobs: Sequence[Job],
+    form: str | None,
+    shop: Shop,
+    stages: int | None,
+    told: Progress | None,
+) -> Layout:
+    """Lay out one form of show veneer, or the backing veneer, on its own stock."""
+    faces = [face for job in jobs for face in _faces_of(job, form)]
+    if not faces:
+        return Layout(sheets=(), least_possible_cents=0)
+    return laid(
+        faces,
+        stock_of(jobs, form, shop),
+        stages=stages,
+        smallest_mm=shop.allowance("smallest offcut side"),
+        lengths=shop.settings.lengths,
+        progress=told,
+    )
 
 
 def _faces_of(job: Job, form: str | None) -> list[Face]:
@@ -171,10 +223,6 @@ def _refuse_same_names(pieces: Sequence[Piece]) -> None:
         raise SpecError(
             *(f'two pieces are called "{n}"; give each its own name.' for n in twice)
         )
-
-
-def _band(edges: Sequence[Edge], shop: Shop) -> BandingPlan | None:
-    return band(edges, shop.rolls) if edges else None
 
 
 def _sheet(
