@@ -105,3 +105,25 @@ def test_a_piece_without_veneer_says_nothing_of_veneer_and_goes_by_the_gallon():
     assert "veneer" not in said.partition("\nCost\n")[0]
     assert "a litre" not in said
     assert "sq ft/gal" in said
+
+
+@pytest.mark.parametrize(
+    ("heights", "said"),
+    [
+        # 40 1/2 in less top, plinth and bottom leaves 35 in; two reveals of 1/4 in and
+        # four gaps of 1/8 in leave 34 in for the fronts
+        ((5, 6, 7, 7, 7), "The drawer fronts listed leave 2 in of the front open"),
+        ((6, 7, 7, 7, 7), None),
+        ((6, 7, 7, 7, 6.95), None),  # less than a tape shows
+        ((), None),
+    ],
+)
+def test_listed_fronts_that_leave_part_of_the_front_open_are_said(heights, said):
+    piece = read_piece(DATA / "pieces" / "low_dresser.toml")
+    drawers = replace(piece.drawers, heights_mm=tuple(25.4 * h for h in heights))
+    notes = cost_sheet(
+        replace(piece, drawers=drawers), read_shop(DATA / "shop"), ON
+    ).notes
+    found = [note for note in notes if "leave" in note]
+    assert (said is None) == (not found)
+    assert said is None or found[0].startswith(said)

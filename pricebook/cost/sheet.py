@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -31,11 +31,14 @@ from pricebook.cost.shop import Shop
 from pricebook.cost.sources import source_notes
 from pricebook.cost.veneer_lines import veneer_lines
 from pricebook.errors import LayoutError, PricebookError, SpecError
+from pricebook.lengths import show
 from pricebook.piece import Piece
 from pricebook.rates import Row
-from pricebook.takeoff import Face
+from pricebook.takeoff import Face, TakeOff
 from pricebook.veneer.layout import Layout
 
+SMALLEST_SAID_MM = 25.4 / 16
+"""What a tape shows; less is not told."""
 _T = TypeVar("_T")
 Progress = Callable[[int, int, str], None]
 
@@ -258,6 +261,20 @@ def _sheet(
         mass_kg=mass_kg(job.measured, shop),
         cautions=cautions_for(facts),
         old_rows=old,
-        notes=(*job.bench.notes, *source_notes(lines, shop)),
+        notes=(
+            *_measure_notes(job.measured, shop.settings.lengths),
+            *job.bench.notes,
+            *source_notes(lines, shop),
+        ),
         tasks=job.bench.tasks,
     )
+
+
+def _measure_notes(measured: TakeOff, lengths: str) -> Iterator[str]:
+    """Say what the measures leave open and no maker may have meant."""
+    if measured.open_front_mm > SMALLEST_SAID_MM:
+        yield (
+            f"The drawer fronts listed leave {show(measured.open_front_mm, lengths)} "
+            "of the front open, reveals and gaps aside; check their heights, or state "
+            "it as drawers.open_below."
+        )

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from pricebook.cost.lines import CostLine
 from pricebook.cost.shop import Shop
 from pricebook.money import show as money
-from pricebook.rates import Allowance, Material, Minutes, Roll, Row, Sheet
+from pricebook.rates import Allowance, Leaves, Material, Minutes, Roll, Row, Sheet
 
 _SHOWN_BY = {
     "adhesive waste": "adhesive",
@@ -20,6 +20,7 @@ _SHOWN_BY = {
     "blade life": "knife blade",
     "masking for spraying": "masking tape",
     "masking waste": "masking tape",
+    "veneer tape on joints": "veneer tape",
     "rags each session": "rag",
     "gloves each session": "gloves",
     "filter life": "respirator filter",
@@ -75,6 +76,7 @@ def _in_use(row: Row, shop: Shop) -> Row | None:
         Material: shop.materials,
         Minutes: shop.minutes,
         Allowance: shop.allowances,
+        Leaves: shop.flitches,
     }
     rows = tables.get(type(row), ())
     return next((one for one in rows if one.key == row.key), None)
@@ -91,6 +93,6 @@ def _figure(row: Row, like: Row) -> str:
         for pack in row.packs:
             if (pack.quantity, pack.from_packs) == wanted:
                 return f"{money(pack.price_cents)} for {pack.quantity:g} {row.unit}"
-    if isinstance(row, Sheet | Roll):
+    if isinstance(row, Sheet | Roll | Leaves):
         return money(row.price_cents)
     return "another pack"

@@ -15,6 +15,7 @@ def joined(*shapes: Shape) -> Shape:
         boards=tuple(b for one in shapes for b in one.boards),
         drawer_boxes_mm=tuple(d for one in shapes for d in one.drawer_boxes_mm),
         closed_mm=tuple(c for one in shapes for c in one.closed_mm),
+        open_front_mm=sum(one.open_front_mm for one in shapes),
     )
 
 

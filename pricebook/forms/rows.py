@@ -82,6 +82,8 @@ class Shape:
         Width, depth and height of the space of each drawer. [mm]
     closed_mm : tuple of (float, float, float)
         Width, depth and height of spaces behind doors. [mm]
+    open_front_mm : float
+        Height that listed drawer fronts leave open without a word. [mm]
     """
 
     surfaces: tuple[Surface, ...] = ()
@@ -89,3 +91,4 @@ class Shape:
     boards: tuple[Board, ...] = ()
     drawer_boxes_mm: tuple[tuple[float, float, float], ...] = ()
     closed_mm: tuple[tuple[float, float, float], ...] = ()
+    open_front_mm: float = 0.0

@@ -135,6 +135,7 @@ def _fronts(piece: Piece, size: Size) -> Shape:
         rims=tuple(rims),
         boards=tuple(boards),
         drawer_boxes_mm=tuple(boxes),
+        open_front_mm=max(left - sum(heights), 0.0) if drawers.heights_mm else 0.0,
     )
 
 

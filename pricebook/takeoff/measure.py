@@ -70,6 +70,9 @@ class TakeOff:
         Space in drawers, and half of that behind doors. [L]
     one_sided : tuple of str
         Loose panels that are veneered on one face only.
+    open_front_mm : float
+        Height of the front that listed drawer fronts leave open, beside what the
+        piece states as open. [mm]
     """
 
     piece: str
@@ -81,6 +84,7 @@ class TakeOff:
     boards: tuple[Board, ...]
     enclosed_l: float
     one_sided: tuple[str, ...]
+    open_front_mm: float = 0.0
 
     @property
     def veneered_m2(self) -> float:
@@ -146,6 +150,7 @@ def take_off(piece: Piece) -> TakeOff:
         boards=measured.boards,
         enclosed_l=_enclosed_l(measured),
         one_sided=tuple(_one_sided(piece, measured)),
+        open_front_mm=measured.open_front_mm,
     )
 
 
