@@ -389,3 +389,14 @@ def test_pieces_share_a_roll_by_length():
     assert plan.rolls[0].words() == (
         "Roll 1, only, 96 in (to buy): a 32 in, b 64 in; nothing left."
     )
+
+
+@pytest.mark.parametrize("names", [("left",), 7, ("left", 3)])
+def test_names_that_are_not_one_an_edge_are_refused(names):
+    with pytest.raises(LayoutError, match=r"give one a length|in a row"):
+        banding.rolls([100, 200], [(1000, 500)], names)
+
+
+def test_a_price_that_nothing_costs_is_refused():
+    with pytest.raises(LayoutError, match="above 0, at most 1,000,000,000,000"):
+        banding.rolls([100], [(1000, 10**200)])

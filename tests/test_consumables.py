@@ -1,14 +1,16 @@
 """Adhesive, filler, abrasives and sundries as needs that can be followed."""
 
 import math
+from decimal import Decimal
 from itertools import pairwise
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pricebook import consumables
-from pricebook.consumables import Fill, Pass, adhesive
+from pricebook.consumables import Fill, Pass, adhesive, grit_run
 from pricebook.errors import SpecError, UnitError
 from pricebook.piece import Holes
 
@@ -252,3 +254,23 @@ def test_sundries_of_an_amount_that_is_none_are_refused(bad):
     ):
         with pytest.raises(SpecError, match="it must be a"):
             call()
+
+
+@pytest.mark.parametrize("run", [np.array(120), 120, None, "120"])
+def test_grits_that_are_not_in_a_row_are_refused(run):
+    with pytest.raises(SpecError, match="give grits in a row, as 120, 150"):
+        grit_run(run)
+
+
+@pytest.mark.parametrize("coarsest", ["x", 1j, Decimal("NaN"), [], 10**50])
+def test_a_coarsest_grit_that_is_none_is_refused_in_a_short_sentence(coarsest):
+    with pytest.raises(SpecError, match="is not one that a bench keeps") as caught:
+        grit_run((120, 150), coarsest=coarsest)
+    assert all(len(fault) < 200 for fault in caught.value.faults)
+
+
+@pytest.mark.parametrize("kind", ["x" * 5000, 10**200, None])
+def test_an_adhesive_that_is_none_is_quoted_in_short(kind):
+    with pytest.raises(SpecError, match="adhesive is ") as caught:
+        adhesive(kind, 2.0, form="backed", spread_m2_per_l=6.1, item="glue")
+    assert all(len(fault) < 200 for fault in caught.value.faults)

@@ -62,6 +62,10 @@ class Demand:
         return sum(n * c for n, c in zip(bought, self.prices_cents, strict=True))
 
 
+_MOST = 10**12
+"""No price in cents and no count of rolls is larger."""
+
+
 def read_demand(
     lengths_mm: Sequence[float],
     rolls: Sequence[Sequence[float | None]],
@@ -90,7 +94,7 @@ def read_demand(
         every roll there is; one sentence for each.
     """
     lengths_mm, rolls = _row("edges", lengths_mm), _row("rolls", rolls)
-    called = [names[i] if names else f"edge {i + 1}" for i in range(len(lengths_mm))]
+    called = _names(names, len(lengths_mm))
     faults = [_edge_fault(*pair) for pair in zip(called, lengths_mm, strict=True)]
     faults += [_roll_fault(i + 1, roll) for i, roll in enumerate(rolls)]
     raise_all(LayoutError, [fault for fault in faults if fault])
@@ -115,6 +119,19 @@ def read_demand(
         at_most=tuple(limits),
         unit_mm=unit / PER_MM,
     )
+
+
+def _names(names: Sequence[str], count: int) -> list[str]:
+    """Return what to call each edge, or refuse names that are not one an edge."""
+    given = _row("names of edges", names)
+    if not given:
+        return [f"edge {i + 1}" for i in range(count)]
+    if len(given) != count or not all(isinstance(name, str) for name in given):
+        raise LayoutError(
+            f"names of edges are {shown(given)} for {count} edges; give one a length, "
+            "or none."
+        )
+    return given
 
 
 def _units(length_mm: float | None) -> int:
@@ -145,7 +162,7 @@ def _row(what: str, given: Sequence[Any]) -> list[Any]:
 
 def _is_whole(value: object, least: int) -> bool:
     whole = isinstance(value, Integral) and not isinstance(value, bool)
-    return whole and int(value) >= least  # type: ignore[call-overload]
+    return whole and least <= int(value) <= _MOST  # type: ignore[call-overload]
 
 
 def _edge_fault(name: str, length: object) -> str:
@@ -167,7 +184,7 @@ def _roll_fault(number: int, roll: Sequence[object]) -> str:
     if not _is_whole(roll[1], 1):
         return (
             f"{where} costs {shown(roll[1])} cents; a price is a whole number of cents "
-            "above 0."
+            f"above 0, at most {_MOST:,}."
         )
     if len(roll) > 2 and roll[2] is not None and not _is_whole(roll[2], 0):
         return (

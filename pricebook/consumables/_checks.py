@@ -79,7 +79,9 @@ def area(area_m2: float, lengths: str) -> str:
     if lengths == "in":
         return f"{area_m2 / M2_PER_SQ_FT:.1f} sq ft"
     if lengths != "mm":
-        raise UnitError(f'"{lengths}" is not a unit to print lengths in; use in or mm.')
+        raise UnitError(
+            f"{shown(lengths)} is not a unit to print lengths in; use in or mm."
+        )
     return f"{area_m2:.2f} m2"
 
 
@@ -95,7 +97,9 @@ def run_length(length_m: float, lengths: str) -> str:
     if lengths == "in":
         return f"{length_m / M_PER_FT:.1f} ft"
     if lengths != "mm":
-        raise UnitError(f'"{lengths}" is not a unit to print lengths in; use in or mm.')
+        raise UnitError(
+            f"{shown(lengths)} is not a unit to print lengths in; use in or mm."
+        )
     return f"{length_m:.1f} m"
 
 

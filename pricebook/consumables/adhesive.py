@@ -13,7 +13,7 @@ from pricebook.consumables._checks import (
     refuse,
     spread,
 )
-from pricebook.errors import nearest
+from pricebook.errors import nearest, shown
 from pricebook.rates import Need
 from pricebook.rates.rows import SHEET_FORMS
 
@@ -132,6 +132,7 @@ def adhesive(
         _known("adhesive", kind, (*FACES, *_own(form))),
         not_below_zero(area_m2=area_m2, waste_share=waste_share),
         above_zero(spread_m2_per_l=spread_m2_per_l),
+        _yes_or_no("raw board", raw_board),
     )
     if form == "self-adhesive" or area_m2 == 0:
         return _nothing(area_m2, spread_m2_per_l, form)
@@ -158,11 +159,18 @@ def _own(form: str) -> tuple[str, ...]:
     return ("none",) if form == "self-adhesive" else ()
 
 
-def _known(name: str, value: str, known: Iterable[str]) -> list[str]:
+def _known(name: str, value: object, known: Iterable[str]) -> list[str]:
     names = list(known)
-    if value in names:
+    if isinstance(value, str) and value in names:
         return []
-    return [f'{name} is "{value}"; {nearest(str(value), names)}']
+    hint = nearest(value, names) if isinstance(value, str) else nearest("", names)
+    return [f"{name} is {shown(value)}; {hint}"]
+
+
+def _yes_or_no(name: str, value: object) -> list[str]:
+    if isinstance(value, bool):
+        return []
+    return [f"{name} is {shown(value)}; it must be True or False."]
 
 
 def _nothing(area_m2: float, spread_m2_per_l: float, form: str) -> Adhesive:

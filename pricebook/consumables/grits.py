@@ -7,7 +7,7 @@ from itertools import pairwise
 from numbers import Integral
 
 from pricebook.consumables._checks import refuse
-from pricebook.errors import shown
+from pricebook.errors import SpecError, shown
 
 GRITS = (40, 60, 80, 100, 120, 150, 180, 220, 240, 320, 400, 600)
 """Grits that a furniture bench keeps (common practice, no source)."""
@@ -49,6 +49,7 @@ def grit_run(grits: Sequence[int], *, coarsest: int | None = None) -> tuple[int,
     pricebook.errors.SpecError: grit run 80-150 goes from 80 to 150 and skips 100, ...
     """
     run = _as_run(grits)
+    refuse(_coarsest_faults(coarsest), run_faults(run))
     refuse(run_faults(run, coarsest))
     return run
 
@@ -88,10 +89,19 @@ def shortest_run(coarse: int, fine: int) -> tuple[int, ...]:
     return (*between, fine)
 
 
-def _as_run(grits: object) -> tuple[int, ...]:
-    if isinstance(grits, (str, bytes)) or not isinstance(grits, Iterable):
-        refuse([f"the grit run is {shown(grits)}; give grits in a row, as 120, 150."])
-    return tuple(grits)  # type: ignore[arg-type]
+def _as_run(grits: Sequence[int]) -> tuple[int, ...]:
+    try:
+        if not isinstance(grits, (str, bytes)):
+            return tuple(grits)
+    except TypeError:  # no iterable, or an array without a length
+        pass
+    raise SpecError(
+        f"the grit run is {shown(grits)}; give grits in a row, as 120, 150."
+    )
+
+
+def _coarsest_faults(coarsest: object) -> list[str]:
+    return [] if coarsest is None else grit_faults([coarsest])
 
 
 def run_faults(run: Sequence[int], coarsest: int | None = None) -> list[str]:
@@ -115,7 +125,7 @@ def run_faults(run: Sequence[int], coarsest: int | None = None) -> list[str]:
     return faults
 
 
-def grit_faults(grits: Iterable[int]) -> list[str]:
+def grit_faults(grits: Iterable[object]) -> list[str]:
     """Return a sentence for each grit that no bench keeps."""
     kept = ", ".join(map(str, GRITS))
     return [

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from pricebook.errors import UnitError
+from pricebook.errors import UnitError, shown
 from pricebook.finish.cut import KG_PER_LB, L_PER_US_GAL
 from pricebook.finish.film import UM_PER_MIL
 
@@ -15,7 +15,9 @@ M2_PER_SQ_FT = 0.3048**2
 def in_inches(lengths: str) -> bool:
     """Tell whether the reader works in inches; refuse a unit that is not known."""
     if lengths not in ("in", "mm"):
-        raise UnitError(f'"{lengths}" is not a unit to print lengths in; use in or mm.')
+        raise UnitError(
+            f"{shown(lengths)} is not a unit to print lengths in; use in or mm."
+        )
     return lengths == "in"
 
 
