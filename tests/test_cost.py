@@ -190,6 +190,34 @@ def test_like_pieces_of_a_batch_pay_alike_and_nobody_more_than_alone(shop, name)
     assert max(cash) <= alone.cash_to_buy_cents
 
 
+@pytest.mark.parametrize("name", PIECES)
+def test_each_line_of_one_piece_costs_its_own_sheets_and_rolls(shop, name):
+    sheet = cost_sheet(piece_called(name), shop, ON)
+    plans = [(p.sheet.key, p.from_rack, p.worth_cents) for p in sheet.layout.sheets]
+    if sheet.banding:
+        rolls = sheet.banding.rolls
+        plans += [(p.roll.key, p.from_rack, p.worth_cents) for p in rolls]
+    for line in sheet.lines:
+        if line.group in ("veneer", "edge banding"):
+            racked = line.packs.startswith("in the rack")
+            own = [c for k, rack, c in plans if (k, rack) == (line.key, racked)]
+            assert line.bought_cents == (0 if racked else sum(own)), line.item
+            assert line.used_cents + line.left_cents == sum(own), line.item
+
+
+def test_two_widths_of_banding_cost_what_each_roll_costs(shop):
+    # a 3/4 in side and a 7/8 in top, rolls 7/8 and 1 1/2 in wide: one of each
+    piece = piece_called("guest_night_stand")
+    thick = replace(piece, top=replace(piece.top, thickness_mm=7 / 8 * MM))
+    lines = [
+        line for line in cost_sheet(thick, shop, ON).lines
+        if line.group == "edge banding"
+    ]  # fmt: skip
+    prices = {roll.key: roll.price_cents for roll in shop.rolls}
+    assert len({line.key for line in lines}) == 2
+    assert all(line.bought_cents % prices[line.key] == 0 for line in lines)
+
+
 def test_a_piece_of_a_batch_reads_by_what_share_it_pays_for_the_sheets(shop):
     like = [replace(piece_called("low_dresser"), name=n) for n in ("one", "two")]
     for sheet in cost_sheets(like, shop, ON):

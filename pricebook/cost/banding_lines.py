@@ -82,24 +82,19 @@ def _lines(
     for one in rolls:
         kinds.setdefault((one.roll.key, one.from_rack), []).append(one)
     mine = {key: mm for key, same in kinds.items() if (mm := _used_mm(same, piece))}
-    worth = {key: _worth(kinds[key], mine[key]) for key in mine}
-    bought = spread(cents[0], [0 * w if key[1] else w for key, w in worth.items()])
-    used = spread(cents[1], list(worth.values()))
+    parts = {key: mm / _used_mm(kinds[key], None) for key, mm in mine.items()}
+    bought = spread(cents[0], [_price(kinds[k]) * part for k, part in parts.items()])
+    used = spread(cents[1], [_used_cents(kinds[k]) * part for k, part in parts.items()])
     for place, key in enumerate(mine):
         first = next(e.piece for one in kinds[key] for e in one.edges) == piece
         money = (bought[place], used[place])
         yield _line(kinds[key], mine[key], money, first, shop)
 
 
-def _worth(rolls: Sequence[RollPlan], used_mm: Fraction) -> Fraction:
-    """Return what a length is worth by the price of its rolls, or the length."""
-    roll = rolls[0].roll
-    return used_mm * rolls[0].worth_cents / exact(roll.length_mm) or used_mm
-
-
-def _used_mm(rolls: Sequence[RollPlan], piece: str) -> Fraction:
+def _used_mm(rolls: Sequence[RollPlan], piece: str | None) -> Fraction:
+    """Return the length cut from rolls for a piece, or for all of them."""
     return sum(
-        (exact(e.cut_mm) for p in rolls for e in p.edges if e.piece == piece),
+        (exact(e.cut_mm) for p in rolls for e in p.edges if piece in (None, e.piece)),
         Fraction(0),
     )
 

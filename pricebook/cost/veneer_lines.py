@@ -128,15 +128,16 @@ def _lines(
     lengths: str,
 ) -> Iterator[CostLine]:
     """Yield a line a size of sheet, the piece's money split by the worth it covers."""
+    cash: dict[_Key, Fraction] = defaultdict(Fraction)
     worth: dict[_Key, Fraction] = defaultdict(Fraction)
     for plan in plans:
         if mine := _area_mm2([plan], piece):
             whole = sum(exact(q.along_mm) * exact(q.across_mm) for q in plan.placed)
-            worth[_key(plan)] += Fraction(plan.worth_cents) * mine / whole
+            cash[_key(plan)] += _cash_cents([plan]) * mine / whole
+            worth[_key(plan)] += _used_worth(plan) * mine / whole
     keys = list(worth)
-    cash = [worth[key] if not key[1] else Fraction(0) for key in keys]
-    bought = spread(cents[0], cash)
-    used = spread(cents[1], [worth[key] or Fraction(1) for key in keys])
+    bought = spread(cents[0], list(cash.values()))
+    used = spread(cents[1], list(worth.values()))
     for place, key in enumerate(keys):
         same = [plan for plan in plans if _key(plan) == key]
         mine_too = [p for p in same if piece in {q.face.piece for q in p.placed}]
