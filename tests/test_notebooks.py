@@ -77,6 +77,18 @@ def test_controls_come_last_and_the_notebook_is_complete_without_them(path):
     assert all("_panel(" not in cell.source for cell in before)
 
 
+@each_notebook
+def test_each_picture_stands_above_a_table_and_a_sentence(path):
+    *before, _ = [cell.source for cell in code_cells(path)]
+    drawn = [source for source in before if "panel.pictures(" in source]
+    assert drawn
+    for source in drawn:
+        below = source.split("panel.pictures(", 1)[1]
+        assert "panel.say(" in below, source
+        follows = below + before[(before.index(source) + 1) % len(before)]
+        assert re.search(r"_table\(|_tables\(|frames\.shown\(", follows), source
+
+
 def test_committed_notebooks_are_stripped():
     found = subprocess.run(
         [sys.executable, "-m", "nbstripout", "--verify", *map(str, NOTEBOOKS)],

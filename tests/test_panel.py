@@ -579,7 +579,7 @@ def test_bidders_are_asked_never_inferred(bench):
     text = path.read_text(encoding="utf-8").replace("likely_bidders = 4", "")
     path.write_text(text, encoding="utf-8")
     some = panel.price_panel(path, on=ON)
-    assert "how many people are likely to bid" in some.said
+    assert "How many people are likely to bid" in some.said
     type_into(some, "bidders", "3")
     assert some.said == ""
     assert some.advice.expected_hammer.cents > 0

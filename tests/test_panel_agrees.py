@@ -51,7 +51,7 @@ def test_advice_and_cost_on_the_panels_are_those_of_the_command(form, bench, com
     assert show(cost.sheet.full_cost_cents) == answer["totals"]["full_cost"]
     price = price_of(bench, form)
     if answer["advice"] is None:
-        assert "how many people are likely to bid" in price.said
+        assert "How many people are likely to bid" in price.said
     else:
         assert advice_answer(price.advice) == answer["advice"]
 
@@ -95,3 +95,14 @@ def test_the_workbook_holds_what_was_chosen_on_the_panel(bench):
     }
     assert 150 in cells["Opening bid"]
     assert 200 in cells["Reserve"]
+
+
+def test_what_a_piece_file_cannot_keep_is_said_when_it_is_saved(bench):
+    price = price_of(bench, "low_dresser")
+    price.controls["over"].box.value = True
+    price.save()
+    assert "no place for an opening bid" not in price.said
+    price.controls["opening"].box.value = "150.00"
+    price.save()
+    assert "Saved:" in price.said
+    assert "write them with the lot in the event file" in price.said

@@ -118,7 +118,7 @@ def test_every_view_of_every_piece_shows_figures(form, dresser):
 def test_days_ask_for_an_auction_to_come_and_say_if_it_is_in_time(dresser):
     before = pictures_of(dresser.widget)
     put(dresser, picture=cost_views.DAYS)
-    assert "when is the auction?" in dresser.controls["picture"].said
+    assert "When is the auction?" in dresser.controls["picture"].said
     assert pictures_of(dresser.widget) == before
     put(dresser, auction="2026-11-24")
     assert "is in the past on 2026-11-25" in dresser.controls["auction"].said
@@ -201,7 +201,7 @@ def test_stock_of_the_installed_package_is_never_changed(dresser, monkeypatch):
 def test_a_dearer_wood_moves_the_pieces_that_are_made_of_it(panels, bench):
     veneer = panels("veneer")
     put(veneer, view="moved")
-    assert "the price of which wood changes?" in veneer.controls["view"].said
+    assert "The price of which wood changes?" in veneer.controls["view"].said
     put(veneer, wood="walnut", price="120")
     shop = read_shop(bench / "shop")
     dearer = replace(

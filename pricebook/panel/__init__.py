@@ -4,13 +4,16 @@ This is the only part that loads ipywidgets.
 """
 
 from pricebook.panel.cost import CostPanel, cost_panel
+from pricebook.panel.cost_views import layout_tables
 from pricebook.panel.driver_rows import driver_table
 from pricebook.panel.evening import EveningPanel, evening_panel
+from pricebook.panel.evening_views import choice_sentence, choice_tables
 from pricebook.panel.frame import Panel
 from pricebook.panel.gallery import Gallery, Said, pictures, say
 from pricebook.panel.price import PricePanel, price_panel
 from pricebook.panel.report import BoardPanel, board_panel, settled_event
-from pricebook.panel.report_tables import board_tables, outcomes
+from pricebook.panel.report_tables import board_sentence, board_tables, outcomes
+from pricebook.panel.rung_rows import rung_table
 from pricebook.panel.species_rows import species_table, trade_limits
 from pricebook.panel.veneer import VeneerPanel, veneer_panel
 
@@ -24,13 +27,18 @@ __all__ = [
     "Said",
     "VeneerPanel",
     "board_panel",
+    "board_sentence",
     "board_tables",
+    "choice_sentence",
+    "choice_tables",
     "cost_panel",
     "driver_table",
     "evening_panel",
+    "layout_tables",
     "outcomes",
     "pictures",
     "price_panel",
+    "rung_table",
     "say",
     "settled_event",
     "species_table",

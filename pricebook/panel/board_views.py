@@ -71,11 +71,12 @@ def _page(found: Settled, *, whole: bool) -> Answer:
     from pricebook import charts
 
     report, paper = found.report, found.shop.settings.paper
+    sign = found.shop.settings.currency
     draw = partial(charts.board_page, report, year=found.year, paper=paper)
     return Answer(
         pictures=((("page", report), draw),),
         sentences=(*report.unpaid, *report.unsold, *report.refunds, *report.cautions),
-        tables=tuple(board_tables(report, whole=whole).values()),
+        tables=tuple(board_tables(report, sign, whole=whole).values()),
     )
 
 
@@ -89,7 +90,7 @@ def _estimates(found: Settled) -> Answer:
         sentences=(frames.estimates_sentence(lots),),
         tables=(
             frames.shown(frames.estimates_frame(lots), currency=sign),
-            board_tables(found.report)["pieces"],
+            board_tables(found.report, sign)["pieces"],
         ),
     )
 

@@ -8,13 +8,13 @@ from typing import Any
 
 from pricebook import lengths, money
 from pricebook.errors import UnitError
-from pricebook.panel.controls import Control, Track, Wording
+from pricebook.panel.controls import NOTHING, Control, Track, Wording, held_as
 from pricebook.panel.library import Widget, widgets
 
 _MOST_DIGITS = 12
 
 
-def _text_box(label: str, width: str = "21.5em") -> Widget:
+def _text_box(label: str, width: str = "20.5em") -> Widget:
     return widgets.Text(
         description=label,
         continuous_update=False,
@@ -49,7 +49,8 @@ def heights_box(label: str, value: tuple[float, ...], unit: str) -> Control:
         show=lambda some: ", ".join(written(mm, unit) for mm in some),
         echo=lambda some: f"{len(some)} listed" if some else "all alike",
     )
-    return Control(label, _text_box(label), wording, value)
+    name = f"{label} (in or mm)"
+    return Control(name, _text_box(name), wording, value)
 
 
 def money_box(
@@ -147,11 +148,12 @@ def choice(label: str, options: Sequence[tuple[str, Any]], value: Any) -> Contro
     """Return a drop-down of (words, value) pairs."""
     box = widgets.Dropdown(
         description=label,
-        options=options,
+        options=[(name, held_as(one)) for name, one in options],
         style={"description_width": "initial"},
         layout={"width": "98%"},
     )
-    return Control(label, box, Wording(read=lambda v: v, show=lambda v: v), value)
+    wording = Wording(read=lambda v: None if v == NOTHING else v, show=held_as)
+    return Control(label, box, wording, value)
 
 
 def several(label: str, options: Sequence[tuple[str, Any]]) -> Control:

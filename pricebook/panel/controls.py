@@ -12,6 +12,8 @@ from pricebook.panel import words
 from pricebook.panel.library import Widget, widgets
 
 Listener = Callable[["Control"], None]
+NOTHING = "nothing"
+"""What a drop-down holds for None, which the library would show as an empty box."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,7 +152,8 @@ class Control:
 
     def offer(self, options: Sequence[tuple[str, Any]]) -> None:
         """Give a drop-down other options; a value that stays on offer stays."""
-        if list(self.box.options) == list(options):
+        offered = [(name, held_as(value)) for name, value in options]
+        if list(self.box.options) == offered:
             return
         values = [value for _, value in options]
         if isinstance(self.value, tuple):
@@ -158,7 +161,7 @@ class Control:
         else:
             kept = self.value if self.value in values else values[0]
         with self._silence():
-            self.box.options = options
+            self.box.options = offered
         self.put(kept)
 
     def _make_room(self, value: Any) -> None:  # noqa: ANN401
@@ -166,9 +169,10 @@ class Control:
         options = getattr(self.box, "options", None)
         if isinstance(value, tuple):
             return
-        if options is not None and value not in [held for _, held in options]:
+        wanted = held_as(value)
+        if options is not None and wanted not in [held for _, held in options]:
             name = "none" if value is None else f"{value} (not on offer)"
-            self.box.options = [*options, (name, value)]
+            self.box.options = [*options, (name, wanted)]
 
     @contextmanager
     def _silence(self) -> Iterator[None]:
@@ -212,6 +216,11 @@ class Control:
         self.say(())
         for listener in self._listeners:
             listener(self)
+
+
+def held_as(value: Any) -> Any:  # noqa: ANN401
+    """Return what a drop-down holds for a value."""
+    return NOTHING if value is None else value
 
 
 def _slider(label: str, track: Track) -> Widget:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
+from typing import TYPE_CHECKING
 
 from pricebook.cost import CostSheet, Shop
 from pricebook.cost.drivers import what_drives
@@ -18,6 +19,10 @@ from pricebook.panel.answers import Answer, Drawing
 from pricebook.panel.driver_rows import driver_table
 from pricebook.panel.figures import batch_table, grid_table, values_around
 from pricebook.piece import Piece
+
+if TYPE_CHECKING:
+    from pricebook.frames import Table
+    from pricebook.veneer.layout import Layout
 
 SHEETS, GROUPS, LINES, BENCH = "sheets", "groups", "lines", "bench"
 DAYS, DRIVERS, GRID = "days", "drivers", "grid"
@@ -116,22 +121,38 @@ def _layout(asked: Asked) -> Answer:
     drawn: list[Drawing] = [
         (plan, partial(charts.layout_figure, plan, unit)) for plan in layout.sheets
     ]
-    tables = [
-        frames.shown(
-            frames.layout_frame(layout, unit).drop(columns="as_cut"),
-            title="Where each face lies, from the marked corner",
-            lengths=unit,
-        ),
-        frames.shown(
-            frames.offcuts_frame(layout), title="Offcuts to keep", lengths=unit
-        ),
-    ]
     batch = [batch_table(asked.sheets)] if len(asked.sheets) > 1 else []
     return Answer(
         pictures=tuple(drawn),
         sentences=(*_said(asked), frames.layout_sentence(layout, unit)),
-        tables=(*batch, *tables),
+        tables=(*batch, *layout_tables(layout, unit)),
         folded=_folded(asked),
+    )
+
+
+def layout_tables(layout: Layout, unit: str) -> tuple[Table, Table]:
+    """Return where each face lies and which offcuts are kept: a layout's numbers.
+
+    Parameters
+    ----------
+    layout : Layout
+        The layout.
+    unit : str
+        "in" or "mm", the reader's choice.
+
+    Returns
+    -------
+    (Table, Table)
+        A row a face, and a row an offcut.
+    """
+    from pricebook import frames
+
+    placed = frames.layout_frame(layout, unit).drop(columns="as_cut")
+    title = "Where each face lies, from the marked corner"
+    kept = frames.offcuts_frame(layout)
+    return (
+        frames.shown(placed, title=title, lengths=unit),
+        frames.shown(kept, title="Offcuts to keep", lengths=unit),
     )
 
 
@@ -183,7 +204,7 @@ def _days(asked: Asked) -> Answer:
     from pricebook import charts, frames
 
     if asked.auction is None:
-        raise SpecError("when is the auction? Write its day in the box for it.")
+        raise SpecError("When is the auction? Write its day in the box for it.")
     if asked.auction < asked.on:
         raise SpecError(
             f"the auction of {asked.auction} is in the past on {asked.on}; write the "
@@ -212,7 +233,7 @@ def _drivers(asked: Asked) -> Answer:
     return Answer(
         pictures=((("drivers", shown), draw),),
         sentences=(
-            frames.swings_sentence(shown),
+            frames.swings_sentence(shown, result="the full cost"),
             f"Each figure is taken {100 * found.share:g} % down and up, all else as "
             "it stands.",
         ),

@@ -14,7 +14,7 @@ from pricebook.event import Event, evening_lots
 from pricebook.files import read_shop
 from pricebook.files.places import shop_folder
 from pricebook.forecast import Evening, evening
-from pricebook.money import exact
+from pricebook.money import exact, half_up
 from pricebook.panel import words
 from pricebook.panel.answers import Answers, Pictures
 from pricebook.panel.boxes import button, choice, money_box, number_box
@@ -120,7 +120,7 @@ class EveningPanel(Panel):
         }
         self._limits = {f"limit {name}": name for name, _ in self.event.limits}
         controls |= {
-            f"limit {name}": number_box(_limit_label(name, sign), float(there))
+            f"limit {name}": _limit_box(name, there, sign)
             for name, there in self.event.limits
         }
         controls["view"] = choice("Show", VIEWS, FORECAST)
@@ -162,7 +162,7 @@ class EveningPanel(Panel):
         name = self.controls["file"].value
         self.event = event_of(self._folder / name, self._shop, self._on)
         self._asked = None
-        there = {f"limit {key}": float(most) for key, most in self.event.limits}
+        there = {f"limit {key}": _held(key, most) for key, most in self.event.limits}
         for key in self._limits:
             self.controls[key].show(visible=key in there)
         held = {key: there[key] for key in self._limits if key in there}
@@ -177,7 +177,7 @@ class EveningPanel(Panel):
         if held["view"] == CATALOGUE:
             self._answers.show(catalogue_answer(self.event, sign))
         elif held["view"] == CHOICE:
-            limits = {name: held[key] for key, name in self._limits.items()}
+            limits = {n: _limit(n, held[key]) for key, n in self._limits.items()}
             self._answers.show(choice_answer(self.event, limits, sign))
         else:
             asked = (self.event, held["bidders"], held["common"], held["turnout"])
@@ -213,12 +213,27 @@ def event_files(folder: Path) -> list[tuple[str, str]]:
     """Return the event files of a folder, as a drop-down offers them."""
     names = sorted(path.name for path in folder.glob("*.toml"))
     return [
-        (name.removesuffix(".toml"), name) for name in names if "_results" not in name
+        (name.removesuffix(".toml"), name)
+        for name in names
+        if not name.endswith(("_results.toml", "_used.toml"))
     ]
 
 
-def _limit_label(name: str, sign: str) -> str:
-    return f"There is: {name} ({sign})" if name == "money" else f"There is: {name}"
+def _limit_box(name: str, there: float, sign: str) -> Control:
+    label = f"{name.capitalize()} at most"
+    if name == "money":
+        return money_box(label, half_up(100 * exact(there)), sign)
+    return number_box(label, _held(name, there))
+
+
+def _held(name: str, there: float) -> float:
+    """Return what the control of a limit holds: money in cents, which is in units."""
+    return half_up(100 * exact(there)) if name == "money" else float(there)
+
+
+def _limit(name: str, held: float) -> float:
+    """Return a limit as an event has it: money in units."""
+    return float(exact(held) / 100) if name == "money" else held
 
 
 def _event_values(event: Event) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pricebook.event import Event, choice_pieces
 from pricebook.forecast import Choice, Evening, choose
-from pricebook.money import show
+from pricebook.money import exact, half_up, show
 from pricebook.panel.answers import Answer
 
 if TYPE_CHECKING:
@@ -95,15 +95,53 @@ def choice_answer(event: Event, limits: dict[str, float], sign: str) -> Answer:
     held = tuple((name, limits.get(name, there)) for name, there in event.limits)
     asked = replace(event, limits=held)
     choice = choose(*choice_pieces(asked))
-    named = ", ".join(choice.chosen) or "none"
     return Answer(
-        sentences=(
-            f"Worth doing: {named}. Together they are expected to add "
-            f"{show(choice.uplift_cents, sign)}: the hammer price finished, less the "
-            "price as it is, less the cash to do it.",
-        ),
-        tables=(_pieces(asked, choice, sign), _limits(asked, choice, sign)),
+        sentences=(choice_sentence(choice, sign),),
+        tables=choice_tables(asked, choice, sign),
     )
+
+
+def choice_sentence(choice: Choice, sign: str) -> str:
+    """Return in words which pieces are worth doing.
+
+    Parameters
+    ----------
+    choice : Choice
+        The choice.
+    sign : str
+        The currency sign.
+
+    Returns
+    -------
+    str
+        Their names, and what they add together.
+    """
+    named = ", ".join(choice.chosen) or "none"
+    return (
+        f"Worth doing: {named}. Together they are expected to add "
+        f"{show(choice.uplift_cents, sign)}: the hammer price finished, less the "
+        "price as it is, less the cash to do it."
+    )
+
+
+def choice_tables(event: Event, choice: Choice, sign: str) -> tuple[Table, Table]:
+    """Return the candidates of an event, and what one more of each limit is worth.
+
+    Parameters
+    ----------
+    event : Event
+        The event.
+    choice : Choice
+        The choice among its candidates.
+    sign : str
+        The currency sign.
+
+    Returns
+    -------
+    (Table, Table)
+        A row a candidate, and a row a limit.
+    """
+    return _pieces(event, choice, sign), _limits(event, choice, sign)
 
 
 def _pieces(event: Event, choice: Choice, sign: str) -> Table:
@@ -131,6 +169,13 @@ def _pieces(event: Event, choice: Choice, sign: str) -> Table:
     )
 
 
+def _amount(name: str, amount: float) -> str:
+    """Print so much of a limit; money, which is kept in units, with its cents."""
+    if name == "money":
+        return show(half_up(100 * exact(amount)))
+    return f"{float(amount):g}"
+
+
 def _limits(event: Event, choice: Choice, sign: str) -> Table:
     from pricebook.frames import Head, Row, Table
 
@@ -140,9 +185,9 @@ def _limits(event: Event, choice: Choice, sign: str) -> Table:
     rows = [
         Row(
             (
-                name,
-                f"{float(there):g}",
-                f"{float(choice.used[name]):g}",
+                f"{name} ({sign})" if name == "money" else name,
+                _amount(name, there),
+                _amount(name, choice.used[name]),
                 show(choice.worth_of_one_more[name]),
                 show(round(choice.lp_worth[name])),
             )

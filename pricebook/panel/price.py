@@ -37,9 +37,14 @@ from pricebook.panel.market_form import (
     with_market,
 )
 from pricebook.panel.pricing import advised, receipt_words, rule_controls, rules_with
+from pricebook.panel.rung_rows import rung_table
 from pricebook.price import Advice, price_from_margin_cents
 from pricebook.proceeds import Split
 
+_NOT_KEPT = (
+    "A piece file has no place for an opening bid or a reserve; write them with the "
+    "lot in the event file."
+)
 _MARKET = ("bidders", "unsold", "wanted", "opening", "reserve")
 
 
@@ -209,7 +214,7 @@ class PricePanel(Panel):
         tables = (
             frames.shown(frames.advice_frame(advice), currency=sign),
             frames.shown(frames.split_frame(self.split), currency=sign),
-            frames.shown(frames.rungs_frame(advice.outlook), currency=sign),
+            rung_table(advice.outlook, sign),
         )
         warnings = [words.paragraph(text) for text in advice.warnings]
         hammer = self.split.hammer_cents
@@ -243,7 +248,9 @@ class PricePanel(Panel):
             over=self.controls["over"].value,
             own=self._saved,
         )
-        return f"Saved: {self._saved.resolve()}"
+        saved = f"Saved: {self._saved.resolve()}"
+        chosen = [self.controls[name].value for name in ("opening", "reserve")]
+        return saved if chosen == [None, None] else f"{saved}. {_NOT_KEPT}"
 
     def _write(self) -> str:
         refuse_stale(self.controls)

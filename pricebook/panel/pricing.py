@@ -139,7 +139,7 @@ def advised(
     )
     if found is None:
         raise SpecError(
-            "how many people are likely to bid? Write a number; it is asked, never "
+            "How many people are likely to bid? Write a number; it is asked, never "
             "inferred."
         )
     return found

@@ -13,7 +13,6 @@ from pricebook.commands.settling import Settled, settled
 from pricebook.files.learning import keep_learnt
 from pricebook.files.places import shop_folder
 from pricebook.files.totals import read_totals
-from pricebook.money import show
 from pricebook.panel import words
 from pricebook.panel.answers import Answers, Pictures
 from pricebook.panel.board_views import ESTIMATES, PAGE, VIEWS, board_answer
@@ -23,6 +22,7 @@ from pricebook.panel.evening import event_files
 from pricebook.panel.frame import Panel
 from pricebook.panel.keeping import output_folder, refuse_stale
 from pricebook.panel.library import Widget, widgets
+from pricebook.panel.report_tables import board_sentence
 
 if TYPE_CHECKING:
     from pricebook.records import EventTotals
@@ -159,11 +159,7 @@ class BoardPanel(Panel):
         self.found, self._asked = found, asked
         self._answers.show(answer)
         report, sign = found.report, found.shop.settings.currency
-        raised, _, net = (show(amount.cents, sign) for amount in report.money[:3])
-        self._verdict.value = words.paragraph(
-            f"{report.title}, {report.held_on}: {raised} raised, {net} net. "
-            f"{report.verdict}"
-        )
+        self._verdict.value = words.paragraph(board_sentence(report, sign))
 
     def drawn_as(self) -> tuple[Path, str, Sequence[Pictures]]:
         """Return where pictures are written, under what name, and which."""
@@ -238,7 +234,8 @@ class BoardPanel(Panel):
             *sorted(self._folder.glob("*.xlsx")),
             *sorted(output.glob("* book*.xlsx")),
         ]
-        return [(path.name, str(path)) for path in dict.fromkeys(found)]
+        names = [(path.name.removesuffix(".toml"), path) for path in found]
+        return [(name, str(path)) for name, path in dict.fromkeys(names)]
 
     def _years(self, found: Settled) -> list[EventTotals]:
         """Return the totals of this event and of those settled before."""

@@ -18,13 +18,39 @@ _LINE = (
 )
 
 
-def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table]:
+def board_sentence(report: BoardReport, sign: str) -> str:
+    """Return what an evening raised, in one sentence, and whether every figure foots.
+
+    Parameters
+    ----------
+    report : BoardReport
+        The report.
+    sign : str
+        The currency sign.
+
+    Returns
+    -------
+    str
+        Event, day, cash raised, net, and the verdict.
+    """
+    raised, _, net = (show(amount.cents, sign) for amount in report.money[:3])
+    return (
+        f"{report.title}, {report.held_on}: {raised} raised, {net} net. "
+        f"{report.verdict}"
+    )
+
+
+def board_tables(
+    report: BoardReport, sign: str = "", *, whole: bool = False
+) -> dict[str, Table]:
     """Return the tables of a board's report.
 
     Parameters
     ----------
     report : BoardReport
         The report.
+    sign : str
+        The currency sign, for the heads of columns of money.
     whole : bool
         Whether money is shown in whole units, each rounded once from its cents.
 
@@ -43,16 +69,18 @@ def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table
         (row.line, row.label, _money(row.cents, row.whole, whole=whole))
         for row in report.return_lines
     ]
+    money = f" ({sign})" if sign else ""
+    amount = ("", f"amount{money}", "made of")
     made = {
-        "cash": table_of("Cash", _AMOUNT, _amounts(report.money, whole), right=(1,)),
+        "cash": table_of("Cash", amount, _amounts(report.money, whole), right=(1,)),
         "rates": table_of("Rates", _FIGURE, _compared(report.rates), right=(1,)),
         "given": table_of(
             "Given, at stated value: never in the cash figures",
-            _AMOUNT,
+            amount,
             _amounts(report.gifts_and_hours, whole),
             right=(1,),
         ),
-        "pieces": _pieces(report),
+        "pieces": _pieces(report, money),
         "pays for": table_of(
             "What the net pays for", ("", "how many", "how"), pays, right=(1,)
         ),
@@ -65,7 +93,7 @@ def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table
         "controls": table_of("Control totals", ("", "control", "how"), controls),
         "return lines": table_of(
             "Event lines of the public return: a worksheet for the accountant",
-            ("line", "", "amount"),
+            ("line", "", f"amount{money}"),
             lines,
             right=(2,),
             note=_LINE,
@@ -74,7 +102,6 @@ def board_tables(report: BoardReport, *, whole: bool = False) -> dict[str, Table
     return {name: table for name, table in made.items() if table.rows}
 
 
-_AMOUNT = ("", "amount", "made of")
 _FIGURE = ("", "figure", "of")
 
 
@@ -106,7 +133,7 @@ def outcomes(report: BoardReport) -> tuple[LotOutcome, ...]:
     )
 
 
-def _pieces(report: BoardReport) -> Table:
+def _pieces(report: BoardReport, money: str) -> Table:
     rows = [
         (
             row.lot,
@@ -118,10 +145,8 @@ def _pieces(report: BoardReport) -> Table:
         )
         for row in report.pieces
     ]
-    heads = (
-        "lot", "", "", "hammer", "to charity", "used up", "less used up", "full cost",
-        "estimate",
-    )  # fmt: skip
+    sums = ("hammer", "to charity", "used up", "less used up", "full cost")
+    heads = ("lot", "title", "state", *(f"{x}{money}" for x in sums), "estimate")
     return table_of("Piece by piece", heads, rows, right=range(3, 8))
 
 

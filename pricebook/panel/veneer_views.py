@@ -104,7 +104,7 @@ def moved(
     from pricebook.frames import Head, Row, Table
 
     if not wood:
-        raise SpecError("the price of which wood changes? Choose one.")
+        raise SpecError("The price of which wood changes? Choose one.")
     prices = prices_then(shop, wood, percent)
     moves = [move for p in pieces for move in price_changes([p], shop, prices, on)]
     whole, sign = all_of_them(moves), shop.settings.currency

@@ -45,6 +45,7 @@ STYLE = """<style>
   font-variant-numeric: tabular-nums; }
 .pricebook td, .pricebook th { padding: 2px 5px !important; }
 .pricebook th { white-space: normal !important; vertical-align: bottom !important; }
+.pricebook td:first-child:nth-last-child(n+9) { min-width: 7.5em; }
 .pricebook td[style*=left]:nth-child(3):last-child { min-width: 14em; }
 .pricebook td[style*=left]:nth-child(10):last-child { min-width: 12em; }
 .pricebook .busy { visibility: hidden; animation: pricebook-busy 0s 0.5s forwards;
