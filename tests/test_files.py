@@ -1,5 +1,6 @@
 """Every fault of a file is named at once, with its place."""
 
+import re
 import shutil
 from pathlib import Path
 
@@ -187,3 +188,53 @@ def test_an_empty_file_of_a_shop_is_told_once(tmp_path):
         read_shop(tmp_path / "shop")
     assert len(caught.value.faults) == 2
     assert all(fault.count(".toml") == 1 for fault in caught.value.faults)
+
+
+DOORS = '[doors]\ncount = 2\ngap = "1/8 in"\nreveal = "1/8 in"\nfit = "inset"\n\n'
+DRAWERS = '[drawers]\nrows = 2\ngap = "1/8 in"\nreveal = "1/8 in"\nfit = "inset"\n\n'
+SIZE = '[size]\nwidth = "2 ft"\nheight = "3 ft"\ndepth = "1 ft"\npanel = "1 in"\n\n'
+
+
+@pytest.mark.parametrize(
+    ("name", "part", "said"),
+    [
+        ("low_dresser", DOORS, "a chest of drawers has none; leave it out, or choose "),
+        ("reading_bookcase", DRAWERS, "form that has: chest of drawers, night stand."),
+        ("guest_night_stand", DOORS, "choose a form that has: cupboard."),
+        ("plain_list", SIZE, "[size] is given, and a list has none"),
+        (
+            "lamp_table",
+            '[base]\nkind = "none"\n\n',
+            "[base] is given, and a side table",
+        ),
+    ],
+)
+def test_a_part_that_its_form_has_not_is_refused_and_not_dropped(
+    tmp_path, name, part, said
+):
+    text = (DATA / "pieces" / f"{name}.toml").read_text(encoding="utf-8")
+    path = tmp_path / "piece.toml"
+    path.write_text(text.replace("[veneer]", f"{part}[veneer]", 1), encoding="utf-8")
+    with pytest.raises(SpecError, match=re.escape(said)):
+        read_piece(path)
+
+
+@pytest.mark.parametrize(
+    ("name", "old", "new", "said"),
+    [
+        ("lamp_table", 'leg = "1 1/2 in"', 'leg = "8 in"', "two legs leave no apron"),
+        ("lamp_table", 'apron = "3 1/2 in"', 'apron = "30 in"', "30 in (762 mm) high"),
+        ("reading_bookcase", 'setback = "1/4 in"', 'setback = "13 in"', "no shelf."),
+        # 75 shelves of 3/4 in are 56 1/4 in; 60 less 3 and 3/4 in are 56 1/4 in
+        ("reading_bookcase", "count = 4", "count = 75", "56 1/4 in (1429 mm) thick"),
+    ],
+)
+def test_parts_that_leave_no_room_are_refused_in_the_makers_words(
+    tmp_path, name, old, new, said
+):
+    text = (DATA / "pieces" / f"{name}.toml").read_text(encoding="utf-8")
+    assert old in text
+    path = tmp_path / "piece.toml"
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+    with pytest.raises(SpecError, match=re.escape(said)):
+        read_piece(path)

@@ -52,6 +52,19 @@ _PARTS = {
     "side table": ("size", "top", "underframe"),
     "list": (),
 }
+"""Parts that a form needs."""
+_MAY_HAVE = {
+    "night stand": ("shelves",),
+    "bookcase": ("shelves",),
+    "cupboard": ("shelves",),
+    "side table": ("shelves",),
+}
+"""Parts that a form may have beside those that it needs."""
+PARTS = ("size", "top", "base", "drawers", "doors", "shelves", "underframe")
+
+
+def _parts_of(form: str) -> tuple[str, ...]:
+    return (*_PARTS[form], *_MAY_HAVE.get(form, ()))
 
 
 def head_faults(
@@ -80,6 +93,14 @@ def head_faults(
     for part in _PARTS.get(form, ()):
         if part not in given:
             yield f"[{part}] is missing; a {form} needs it."
+    if form in FORMS:
+        for part in PARTS:
+            if part in given and part not in _parts_of(form):
+                others = [name for name in FORMS if part in _parts_of(name)]
+                yield (
+                    f"[{part}] is given, and a {form} has none; leave it out, or "
+                    f"choose a form that has: {', '.join(others)}."
+                )
 
 
 def group_faults(form: str, named: Mapping[str, Collection[str]]) -> Iterator[str]:

@@ -8,7 +8,7 @@ from datetime import date
 
 from pricebook.piece.checks import both, refuse
 from pricebook.piece.extras import Arrival, Gift, Hardware, Holes
-from pricebook.piece.groups import FORMS, group_faults, head_faults
+from pricebook.piece.groups import FORMS, PARTS, group_faults, head_faults
 from pricebook.piece.listed import ListedEdge, ListedFace
 from pricebook.piece.parts import (
     Base,
@@ -28,7 +28,6 @@ from pricebook.piece.wishes import (
 )
 
 _LEAD_BANNED = date(1978, 12, 31)
-_PARTS = ("size", "top", "base", "drawers", "doors", "underframe", "faces")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +87,7 @@ class Piece:
         refuse(self._faults())
 
     def _faults(self) -> Iterator[str]:
-        given = {part for part in _PARTS if getattr(self, part)}
+        given = {part for part in (*PARTS, "faces") if getattr(self, part)}
         yield from head_faults(self.name, self.form, self.owner, given)
         if self.form in FORMS:
             yield from group_faults(self.form, self._named_groups())
@@ -121,6 +120,10 @@ class Piece:
             return
         if self.drawers:
             yield from self._drawers_too_tall(self.drawers)
+        if self.shelves:
+            yield from self._shelves_too_many(self.shelves)
+        if self.underframe:
+            yield from self._legs_too_thick(self.underframe)
 
     def _two_days(self) -> Iterator[str]:
         if (
@@ -150,6 +153,34 @@ class Piece:
         )
         if across <= 0:
             yield "drawers: gaps and reveals leave no width for a front."
+
+    def _shelves_too_many(self, shelves: Shelves) -> Iterator[str]:
+        size, _ = self._size_and_top()
+        room_mm = self.carcase_depth_mm
+        if shelves.setback_mm > room_mm - 0.01:
+            yield (
+                f"shelves.setback is {both(shelves.setback_mm)} in a carcase "
+                f"{both(room_mm)} deep; it leaves no shelf."
+            )
+        high_mm, clear_mm = shelves.count * size.panel_mm, self.opening_height_mm
+        if high_mm > clear_mm - 0.01:
+            yield (
+                f"shelves: {shelves.count} of them are {both(high_mm)} thick together "
+                f"and there is {both(clear_mm)} between top and base; take fewer."
+            )
+
+    def _legs_too_thick(self, frame: Underframe) -> Iterator[str]:
+        least_mm = min(self.carcase_width_mm, self.carcase_depth_mm)
+        if 2 * frame.leg_mm > least_mm - 0.01:
+            yield (
+                f"underframe.leg is {both(frame.leg_mm)} and the frame at its "
+                f"narrowest {both(least_mm)}; two legs leave no apron between them."
+            )
+        if frame.apron_mm > self.opening_height_mm + 0.01:
+            yield (
+                f"underframe.apron is {both(frame.apron_mm)} high and the legs are "
+                f"{both(self.opening_height_mm)}; make it lower."
+            )
 
     @property
     def coated_before_1978(self) -> bool | None:
