@@ -22,9 +22,11 @@ def cents_fault(
         return
     if isinstance(value, bool) or not isinstance(value, int):
         yield f"{name} is {value!r}; it must be whole cents."
-    elif value <= above or value > MOST_CENTS:
+    elif value <= above:
         least = "0 or more" if above < 0 else "more than 0"
-        yield f"{name} is {value} cents; it must be {least} and of ordinary size."
+        yield f"{name} is {value} cents; it must be {least}."
+    elif value > MOST_CENTS:
+        yield f"{name} is {value} cents; it must be {MOST_CENTS} or less."
 
 
 def number_fault(name: str, value: object, *, above: bool = False) -> Iterator[str]:

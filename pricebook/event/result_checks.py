@@ -12,6 +12,8 @@ from pricebook.event.plan import Event
 from pricebook.event.results import METHODS, STATES, VOID, Result
 from pricebook.money import show
 
+_NOT_SOLD = ("unsold", "not sold", "no sale", "no bid", "no bids")
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -168,7 +170,7 @@ def _one(event: Event, lot: Lot, result: Result) -> Iterator[tuple[str, str]]:
 def _type_faults(result: Result) -> Iterator[tuple[str, str]]:
     """List the fields that hold the wrong kind of value."""
     found = [
-        ("state", word_fault("state", result.state, STATES)),
+        ("state", _state_fault(result.state)),
         (
             "hammer_cents",
             cents_fault("hammer price", result.hammer_cents, optional=True, above=0),
@@ -185,6 +187,14 @@ def _type_faults(result: Result) -> Iterator[tuple[str, str]]:
             yield field, f"{field} is {getattr(result, field)!r}; it must be text."
     if not isinstance(result.paid, bool):
         yield "paid", f"paid is {result.paid!r}; say True or False."
+
+
+def _state_fault(state: object) -> Iterator[str]:
+    """Say what is wrong with a state; one letter more may not turn it about."""
+    if str(state).casefold() in _NOT_SOLD:
+        yield f'state is "{state}"; a lot that nobody bought is passed: write passed.'
+    else:
+        yield from word_fault("state", state, STATES)
 
 
 def _idle(result: Result) -> Iterator[tuple[str, str]]:

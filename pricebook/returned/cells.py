@@ -29,6 +29,10 @@ _SLASHED_DAY = re.compile(r"(\d{1,2})[/.\-](\d{1,2})[/.\-](\d{4})")
 _YEAR_FIRST = re.compile(r"(\d{4})[/.](\d{1,2})[/.](\d{1,2})")
 _SIGN_BEHIND = re.compile(r"(?P<amount>[0-9.,]+)\s*[$\u00a2-\u00a5\u20a0-\u20c0]")
 _CODE = re.compile(r"^[A-Z]{3}\s+(?=[0-9])|(?<=[0-9])\s+[A-Z]{3}$")
+_BEFORE_A_PADDLE = re.compile(
+    r"^(?:paddle|number|no\.?|#)(?:\s*(?:no\.?|#))?[\s:-]*(?=\d)", re.IGNORECASE
+)
+_A_NAME = re.compile(r"[^\W\d_]{4}")
 MOST_PADDLE_LETTERS = 12
 """A paddle is a number, perhaps with a letter; a name is not stored."""
 
@@ -156,6 +160,8 @@ def paddle(cell: Cell) -> str:
     --------
     >>> paddle(Cell("G7", 12.0, "number")), paddle(Cell("G8", "012", "text"))
     ('12', '12')
+    >>> paddle(Cell("G9", "Paddle 12", "text")), paddle(Cell("G10", "#12", "text"))
+    ('12', '12')
     """
     refuse_formula(cell)
     if len(cell.text) > MOST_PADDLE_LETTERS:
@@ -163,11 +169,17 @@ def paddle(cell: Cell) -> str:
             f'found "{cell.text[:MOST_PADDLE_LETTERS]}..."; a paddle is a number of at '
             f"most {MOST_PADDLE_LETTERS} signs, never a name; correct it."
         )
+    if _A_NAME.search(cell.text) and not any(sign.isdecimal() for sign in cell.text):
+        raise ReportError(
+            f'found "{cell.text}"; a paddle is a number, perhaps with a letter, never '
+            "a name; write the number."
+        )
     if cell.kind in ("date", "yes or no"):
         raise ReportError(
             f"found {cell.kind} {cell.text}; a paddle is a number; type it again."
         )
-    word = cell.text
+    word = _BEFORE_A_PADDLE.sub("", cell.text)
+    word = word.removesuffix(".0") if word[:-2].isdecimal() else word
     if cell.kind == "number" and not word.isdecimal():
         raise ReportError(f"found {word}; a paddle is a whole number; correct it.")
     return str(int(word)) if word.isascii() and word.isdecimal() else word

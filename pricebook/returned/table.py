@@ -127,8 +127,9 @@ def key_fault(rows: Iterable[Row], key: str) -> str | None:
         )
     if any(cell.text != key for cell in found):
         cell = next(cell for cell in found if cell.text != key)
+        held = f'the event key "{cell.text}"' if cell.text else "no event key"
         return (
-            f'cell {cell.ref}: found the event key "{cell.text}"; this event is '
+            f"cell {cell.ref}: found {held}; this event is "
             f'"{key}", so the workbook is of another; give the right one.'
         )
     return None

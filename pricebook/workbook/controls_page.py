@@ -76,8 +76,8 @@ def write_controls(page: Page, values: BookValues, places: Places) -> None:
     event = values.event
     page.title("Control totals", f"{event.name}, {event.on}.")
     page.note(
-        "Each figure is found by two ways. While one line says FAIL, nothing is "
-        "reported to the board."
+        "Each figure is found by two ways. While one line says FAIL, the report to the "
+        "board has no clean bill."
     )
     page.skip()
     page.heads(

@@ -91,7 +91,7 @@ def _lots(page: Page, event: Event) -> int:
             parts = (cost.cash_spent_cents, cost.used_up_cents, cost.gifts_cents)
             three = f"SUM({a1(row, USED)}:{a1(row, TIME)})"
             cells += [*(money(cents) for cents in parts), money(cost.time_cents)]
-            cells += [money_formula(three, cost.full_cents), number(cost.hours)]
+            cells += [money_formula(three, cost.full_cents), Cell(cost.hours, "number")]
             whole = (*parts, cost.time_cents, cost.full_cents)
             for column, cents in zip(range(CASH, HOURS), whole, strict=True):
                 sums[column] += cents

@@ -32,7 +32,7 @@ _PARTS: Mapping[str, Mapping[str, object]] = {
     "tenth": {"num_format": "#,##0.0_)", "align": "right"},
     "share": {"num_format": "0.0 %_)", "align": "right"},
     "day": {"num_format": "yyyy-mm-dd", "align": "left"},
-    "check": {"bold": True, "align": "center", "border": 1},
+    "check": {"bold": True, "align": "center", "border": 1, "valign": "vcenter"},
     "poster": {"font_size": 24, "bold": True},
     "large": {"font_size": 13, "bold": True},
     "line": {"bottom": 1},
