@@ -127,3 +127,17 @@ def test_listed_fronts_that_leave_part_of_the_front_open_are_said(heights, said)
     found = [note for note in notes if "leave" in note]
     assert (said is None) == (not found)
     assert said is None or found[0].startswith(said)
+
+
+def test_a_price_dated_after_the_day_of_the_cost_sheet_is_said():
+    shop = read_shop(DATA / "shop")
+    rows = tuple(
+        replace(row, dated=date(2027, 9, 14)) if row.key == "walnut-4x10" else row
+        for row in shop.sheets
+    )
+    piece = read_piece(DATA / "pieces" / "low_dresser.toml")
+    notes = cost_sheet(piece, replace(shop, sheets=rows), ON).notes
+    assert any(
+        n.startswith("The price of walnut-4x10 is dated 2027-09-14") for n in notes
+    )
+    assert not any("dated" in note for note in cost_sheet(piece, shop, ON).notes)

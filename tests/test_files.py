@@ -238,3 +238,49 @@ def test_parts_that_leave_no_room_are_refused_in_the_makers_words(
     path.write_text(text.replace(old, new, 1), encoding="utf-8")
     with pytest.raises(SpecError, match=re.escape(said)):
         read_piece(path)
+
+
+def test_all_faults_of_one_table_come_at_once(tmp_path):
+    text = (DATA / "pieces" / "low_dresser.toml").read_text(encoding="utf-8")
+    text = text.replace('depth = "19 in"', 'dpth = "19 in"')
+    text = text.replace('panel = "3/4 in"', 'panel = "0 in"', 1)
+    path = tmp_path / "piece.toml"
+    path.write_text(text, encoding="utf-8")
+    with pytest.raises(SpecError, match=r"size\.panel is 0 mm") as caught:
+        read_piece(path)
+    said = [fault.removeprefix(f"{path} [size]: ") for fault in caught.value.faults]
+    assert said[0] == "depth is missing; write it."
+    assert not any("None" in fault for fault in said)
+
+
+def test_all_faults_of_one_row_come_at_once(tmp_path):
+    shutil.copytree(DATA, tmp_path / "data")
+    path = tmp_path / "data" / "shop" / "minutes.csv"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("out,10,12,each", "out,ten,-12,each"))
+    with pytest.raises(TableError, match='"ten" is not a number') as caught:
+        read_shop(path.parent)
+    assert [fault.split("line 2: ")[1] for fault in caught.value.faults] == [
+        'setup_min: "ten" is not a number; write digits, such as 12 or 0.5.',
+        '"mark out": rate is -12 min; it must be 0 or more.',
+    ]
+
+
+def test_a_quotation_mark_left_open_is_named_by_the_line_where_it_opens(tmp_path):
+    shutil.copytree(DATA, tmp_path / "data")
+    path = tmp_path / "data" / "shop" / "sheets.csv"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace("walnut-4x8,walnut", 'walnut-4x8,"walnut', 1))
+    with pytest.raises(TableError, match="line 3: a quotation mark is opened and "):
+        read_shop(path.parent)
+
+
+def test_minutes_counted_in_another_unit_are_named_by_their_line(tmp_path):
+    shutil.copytree(DATA, tmp_path / "data")
+    path = tmp_path / "data" / "shop" / "minutes.csv"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace('faces",20,55,m2', 'faces",20,55,m', 1))
+    with pytest.raises(
+        TableError, match=r'minutes\.csv line 7: "lay veneer": unit is "m"'
+    ):
+        read_shop(path.parent)

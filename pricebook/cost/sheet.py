@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -263,6 +263,7 @@ def _sheet(
         old_rows=old,
         notes=(
             *_measure_notes(job.measured, shop.settings.lengths),
+            *_later_notes(shop.later_rows(keys, on), on),
             *job.bench.notes,
             *source_notes(lines, shop),
         ),
@@ -277,4 +278,12 @@ def _measure_notes(measured: TakeOff, lengths: str) -> Iterator[str]:
             f"The drawer fronts listed leave {show(measured.open_front_mm, lengths)} "
             "of the front open, reveals and gaps aside; check their heights, or state "
             "it as drawers.open_below."
+        )
+
+
+def _later_notes(rows: Iterable[Row], on: date) -> Iterator[str]:
+    for row in rows:
+        yield (
+            f"The price of {row.key} is dated {row.dated.isoformat()}, after this cost "
+            f"sheet's day of {on.isoformat()}; check the date."
         )

@@ -196,11 +196,17 @@ class Shop:
 
     def old_rows(self, keys: Sequence[str], on: date) -> Iterator[Row]:
         """Yield the rows among some keys that are past the shop's age limit."""
-        rows: list[Row] = [*self.sheets, *self.rolls, *self.materials, *self.flitches]
-        for row in rows:
-            too_old = row.age_days(on) > self.settings.price_age_days
-            if row.key in keys and too_old:
+        for row in self._priced(keys):
+            if row.age_days(on) > self.settings.price_age_days:
                 yield row
+
+    def later_rows(self, keys: Sequence[str], on: date) -> Iterator[Row]:
+        """Yield the rows among some keys that are dated after a day."""
+        yield from (row for row in self._priced(keys) if row.dated > on)
+
+    def _priced(self, keys: Sequence[str]) -> Iterator[Row]:
+        rows: list[Row] = [*self.sheets, *self.rolls, *self.materials, *self.flitches]
+        yield from (row for row in rows if row.key in keys)
 
 
 def _found(key: str, rows: Sequence[R], what: str) -> R:

@@ -50,7 +50,7 @@ def materials(path: Path) -> tuple[tuple[Material, ...], list[Material]]:
 def _one_pack(t: Taker) -> Material | None:
     pack, price = t.number("pack"), t.money("price")
     from_packs = t.whole("from_packs", 1)
-    return t.build(
+    return t.build_row(
         Material,
         **tail(t),
         name=t.text("name"),

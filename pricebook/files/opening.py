@@ -104,8 +104,10 @@ def read_csv(
     reader = csv.reader(without_comments(text), strict=True)
     faults, rows = [], []
     head: list[str] = []
+    last = 0
     try:
         for cells in reader:
+            last = reader.line_num
             if not any(cell.strip() for cell in cells):
                 continue
             if not head:
@@ -122,7 +124,7 @@ def read_csv(
             row = dict(zip(head, (cell.strip() for cell in cells), strict=True))
             rows.append((reader.line_num, row))
     except csv.Error as error:
-        faults.append(f"{path} line {reader.line_num}: not CSV ({error}).")
+        faults.append(f"{path} line {last + 1}: {_not_csv(error)}")
     if not head and not faults:
         faults.append(f"{path} has no row of columns; write {','.join(wanted)}.")
     if faults:
@@ -156,6 +158,12 @@ def without_comments(text: str) -> Iterator[str]:
             continue
         quoted ^= line.count('"') % 2 == 1
         yield line
+
+
+def _not_csv(error: csv.Error) -> str:
+    if "unexpected end" in str(error):
+        return "a quotation mark is opened and never closed; close it, or leave it out."
+    return f"not CSV ({error})."
 
 
 def _head_faults(

@@ -9,7 +9,7 @@ from pricebook.files.taking import Taker
 
 
 def _holes(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.Holes,
         name=t.text("name"),
         count=t.whole("count"),
@@ -19,11 +19,11 @@ def _holes(t: Taker) -> Any:
 
 
 def _hardware(t: Taker) -> Any:
-    return t.build(parts.Hardware, item=t.text("item"), count=t.whole("count"))
+    return t.build_row(parts.Hardware, item=t.text("item"), count=t.whole("count"))
 
 
 def _gift(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.Gift,
         item=t.text("item"),
         value_cents=t.money("value"),
@@ -32,7 +32,7 @@ def _gift(t: Taker) -> Any:
 
 
 def _face(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.ListedFace,
         name=t.text("name"),
         along_mm=t.length("along"),
@@ -48,7 +48,7 @@ def _face(t: Taker) -> Any:
 
 
 def _edge(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.ListedEdge,
         name=t.text("name"),
         length_mm=t.length("length"),

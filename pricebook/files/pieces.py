@@ -120,7 +120,7 @@ def _tables(whole: Taker, where: str, faults: list[str]) -> dict[str, Any]:
 
 
 def _size(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.Size,
         width_mm=t.length("width"),
         height_mm=t.length("height"),
@@ -130,7 +130,7 @@ def _size(t: Taker) -> Any:
 
 
 def _top(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.Top,
         overhang_front_mm=t.length("overhang_front"),
         overhang_sides_mm=t.length("overhang_sides"),
@@ -140,12 +140,14 @@ def _top(t: Taker) -> Any:
 
 
 def _base(t: Taker) -> Any:
-    return t.build(parts.Base, kind=t.text("kind"), height_mm=t.length("height", 0.0))
+    return t.build_row(
+        parts.Base, kind=t.text("kind"), height_mm=t.length("height", 0.0)
+    )
 
 
 def _drawers(t: Taker) -> Any:
     heights_mm = t.lengths("heights", ())
-    return t.build(
+    return t.build_row(
         parts.Drawers,
         rows=t.whole("rows", len(heights_mm)) if heights_mm else t.whole("rows"),
         columns=t.whole("columns", 1),
@@ -158,7 +160,7 @@ def _drawers(t: Taker) -> Any:
 
 
 def _doors(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.Doors,
         count=t.whole("count"),
         gap_mm=t.length("gap"),
@@ -168,7 +170,7 @@ def _doors(t: Taker) -> Any:
 
 
 def _shelves(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.Shelves,
         count=t.whole("count"),
         setback_mm=t.length("setback", 0.0),
@@ -177,11 +179,13 @@ def _shelves(t: Taker) -> Any:
 
 
 def _underframe(t: Taker) -> Any:
-    return t.build(parts.Underframe, leg_mm=t.length("leg"), apron_mm=t.length("apron"))
+    return t.build_row(
+        parts.Underframe, leg_mm=t.length("leg"), apron_mm=t.length("apron")
+    )
 
 
 def _veneer(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.VeneerWishes,
         species=t.text("species"),
         form=t.text("form", "backed"),
@@ -201,7 +205,7 @@ def _veneer(t: Taker) -> Any:
 
 
 def _banding(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.BandingWishes,
         species=t.text("species"),
         edges=t.words("edges", ()),
@@ -210,7 +214,7 @@ def _banding(t: Taker) -> Any:
 
 
 def _finish(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.FinishWishes,
         system=t.text("system"),
         coats=t.whole("coats", None),
@@ -219,7 +223,7 @@ def _finish(t: Taker) -> Any:
 
 
 def _labour(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.LabourWishes,
         pay=t.text("pay", None),
         teaching_min=t.number("teaching_min", 0.0),
@@ -231,7 +235,7 @@ def _labour(t: Taker) -> Any:
 
 
 def _price(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.PriceWishes,
         likely_bidders=t.number("likely_bidders", None),
         comparables=t.words("comparables", ()),
@@ -244,7 +248,7 @@ def _price(t: Taker) -> Any:
 
 
 def _arrival(t: Taker) -> Any:
-    return t.build(
+    return t.build_row(
         parts.Arrival,
         condition=t.text("condition"),
         made_before_1978=t.flag("made_before_1978", None),

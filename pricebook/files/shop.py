@@ -111,7 +111,7 @@ def _settings(path: Path) -> Settings:
     faults: list[str] = []
     t = Taker(str(path), read_toml(path), faults)
     t.table("bench")
-    made = t.build(
+    made = t.build_row(
         Settings,
         shop=t.text("shop"),
         currency=t.text("currency"),
@@ -131,7 +131,7 @@ def _bench(path: Path) -> Bench:
     faults: list[str] = []
     found = Taker(str(path), read_toml(path), []).table("bench")
     t = Taker(f"{path} [bench]", found or {}, faults)
-    made = t.build(
+    made = t.build_row(
         Bench,
         adhesive=t.text("adhesive"),
         board=t.text("board"),
@@ -161,8 +161,8 @@ def _sheets(path: Path) -> tuple[tuple[Sheet, ...], list[Sheet]]:
 
 def _sheet(t: Taker) -> Sheet | None:
     to_buy = t.flag("to_buy", True)
-    price = t.money("price", None if to_buy is False else 0)
-    return t.build(
+    price = t.money("price", 0)
+    return t.build_row(
         Sheet,
         **tail(t),
         species=t.text("species"),
@@ -170,7 +170,7 @@ def _sheet(t: Taker) -> Sheet | None:
         veneer=t.text("veneer"),
         along_mm=t.length("along"),
         across_mm=t.length("across"),
-        price_cents=0 if price is None else price,
+        price_cents=price,
         on_hand=t.whole("on_hand", 0),
         value_cents=t.money("value", price or 0),
         to_buy=to_buy,
@@ -185,15 +185,15 @@ def _rolls(path: Path) -> tuple[tuple[Roll, ...], list[Roll]]:
 
 def _roll(t: Taker) -> Roll | None:
     to_buy = t.flag("to_buy", True)
-    price = t.money("price", None if to_buy is False else 0)
-    return t.build(
+    price = t.money("price", 0)
+    return t.build_row(
         Roll,
         **tail(t),
         species=t.text("species"),
         form=t.text("form"),
         width_mm=t.length("width"),
         length_mm=t.length("length"),
-        price_cents=0 if price is None else price,
+        price_cents=price,
         on_hand=t.whole("on_hand", 0),
         value_cents=t.money("value", price or 0),
         to_buy=to_buy,
@@ -211,7 +211,7 @@ def _flitch(t: Taker) -> Leaves | None:
         t.fault("leaves", f"is {count}; count the leaves that are there, 0 or more.")
     if widths and count and count > 0 and len(widths) not in (1, count):
         t.fault("usable", f"lists {len(widths)} widths for {count} leaves; list one.")
-    return t.build(
+    return t.build_row(
         Leaves,
         **tail(t),
         species=t.text("species"),
@@ -229,7 +229,7 @@ def _minutes(path: Path) -> tuple[tuple[Minutes, ...], list[Minutes]]:
 
 
 def _minutes_row(t: Taker) -> Minutes | None:
-    return t.build(
+    return t.build_row(
         Minutes,
         **tail(t),
         name=t.text("name"),
@@ -247,7 +247,7 @@ def _allowances(path: Path) -> tuple[tuple[Allowance, ...], list[Allowance]]:
 
 
 def _allowance(t: Taker) -> Allowance | None:
-    return t.build(
+    return t.build_row(
         Allowance,
         **tail(t),
         value=t.number("value"),

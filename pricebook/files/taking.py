@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import Any, TypeVar
 
 from pricebook import lengths, money
-from pricebook.errors import PricebookError, TableError, finite, nearest
+from pricebook.errors import PricebookError, TableError, finite, nearest, shown
 
 T = TypeVar("T")
 _MISSING = object()
@@ -144,10 +144,7 @@ class Taker:
         object or None
             The value; None after a fault, which has been noted.
         """
-        known = sorted(self._taken)
-        for key in self._table:
-            if key not in self._taken:
-                self.fault(f'"{key}"', f"is not known; {nearest(key, known)}")
+        self._note_unknown()
         if len(self._faults) > self._start:
             return None
         try:
@@ -156,36 +153,75 @@ class Taker:
             self._faults += [f"{self.where}: {sentence}" for sentence in error.faults]
             return None
 
+    def build_row(self, make: Callable[..., T], **values: Any) -> T | None:
+        """Make a value of single figures and texts, and tell all that is wrong.
+
+        Parameters
+        ----------
+        make : callable
+            What makes the value and may refuse it.
+        **values
+            Its arguments, none of them made of others.
+
+        Returns
+        -------
+        object or None
+            The value; None after a fault. What else can be told of the values that
+            were taken is told too.
+        """
+        self._note_unknown()
+        if len(self._faults) == self._start:
+            return self.build(make, **values)
+        try:
+            make(**values)
+        except PricebookError as error:
+            # a value taken as None has had its sentence already
+            told = [f for f in error.faults if "None" not in f]
+            self._faults += [f"{self.where}: {sentence}" for sentence in told]
+        except (TypeError, AttributeError):
+            pass  # with a value missing it cannot be looked at any further
+        return None
+
+    def _note_unknown(self) -> None:
+        known = sorted(self._taken)
+        for key in self._table:
+            if key not in self._taken:
+                self._taken.add(key)
+                self.fault(f'"{key}"', f"is not known; {nearest(key, known)}")
+
 
 def _text(value: Any) -> str:
     if not isinstance(value, str):
-        raise TableError(f"{value!r} is not text; put it in quotes.")
+        raise TableError(f"{shown(value)} is not text; put it in quotes.")
     return value.strip()
 
 
 def _list(value: Any) -> list[Any]:
     if not isinstance(value, list):
-        raise TableError(f"{value!r} is not a list; write [ ... ].")
+        raise TableError(f"{shown(value)} is not a list; write [ ... ].")
     return value
 
 
 def _mapping(value: Any) -> Mapping[str, Any]:
     if not isinstance(value, Mapping):
-        raise TableError(f"{value!r} is not a table of keys and values.")
+        raise TableError(f"{shown(value)} is not a table of keys and values.")
     return value
 
 
 def _number(value: Any) -> float:
+    said = value
     if isinstance(value, str):
         try:
             value = float(value) if value.isascii() and "_" not in value else None
         except ValueError:
             value = None
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise TableError("that is not a number; write digits, such as 12 or 0.5.")
+        raise TableError(
+            f"{shown(said)} is not a number; write digits, such as 12 or 0.5."
+        )
     number = finite(value)
     if number is None:
-        raise TableError("that is not a finite number; write digits.")
+        raise TableError(f"{shown(said)} is not a finite number; write digits.")
     return number
 
 
@@ -202,7 +238,7 @@ def _flag(value: Any) -> bool:
     words = {"yes": True, "no": False, True: True, False: False}
     if isinstance(value, str | bool) and value in words:
         return words[value]
-    raise TableError(f"{value!r} is neither yes nor no.")
+    raise TableError(f"{shown(value)} is neither yes nor no.")
 
 
 def _day(value: Any) -> date:
@@ -212,5 +248,5 @@ def _day(value: Any) -> date:
         return date.fromisoformat(value)
     except (TypeError, ValueError):
         raise TableError(
-            f'"{value}" is not a date; write year, month, day: 2026-03-14.'
+            f"{shown(value)} is not a date; write year, month, day: 2026-03-14."
         ) from None

@@ -68,6 +68,20 @@ class Material(Row):
             yield from positive("price from packs", pack.from_packs)
 
 
+MINUTES_UNITS = {
+    **dict.fromkeys(("mark out", "fill holes", "fill dents", "patch"), "each"),
+    **dict.fromkeys(("finish set-up", "fit hardware"), "each"),
+    **dict.fromkeys(("rough board", "cut veneer", "lay veneer", "sand"), "m2"),
+    **dict.fromkeys(("lay self-adhesive", "extra glue coat"), "m2"),
+    **dict.fromkeys(("press veneer", "iron veneer", "flatten leaves"), "m2"),
+    **dict.fromkeys(("joint leaves", "scrape tape", "band edges"), "m"),
+    **dict.fromkeys(("brush coat", "pad coat", "spray coat", "wipe coat"), "m2"),
+    **dict.fromkeys(("scuff between coats", "strip", "sand back"), "m2"),
+    **dict.fromkeys(("scuff old coat", "seal"), "m2"),
+}
+"""What the bench counts each operation in."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Minutes(Row):
     """How long an operation takes at this bench.
@@ -102,6 +116,9 @@ class Minutes(Row):
         """Yield what is wrong with the row."""
         yield from Row.faults(self)
         yield from one_of("unit", self.unit, UNITS)
+        unit = MINUTES_UNITS.get(self.key)
+        if self.unit in UNITS and unit not in (None, self.unit):
+            yield f'unit is "{self.unit}"; it is counted in {unit}, so give it so.'
         yield from one_of("pay", self.pay, PAYS)
         yield from not_negative("set-up", self.setup_min, " min")
         yield from not_negative("rate", self.rate_min, " min")

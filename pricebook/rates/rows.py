@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from pricebook.errors import TableError, raise_all
+from pricebook.errors import TableError, finite, raise_all, shown
 
 UNITS = ("each", "ml", "l", "g", "kg", "mm", "m", "m2", "sheet", "pair")
 VENEERS = ("show", "backing")
@@ -99,17 +98,24 @@ class Row:
 
 def positive(name: str, value: float, unit: str = "") -> Iterator[str]:
     """Yield a fault unless a number is more than 0."""
-    if not (math.isfinite(value) and value > 0):
-        yield f"{name} is {value:g}{unit}; it must be more than 0."
+    number = finite(value)
+    if number is None or number <= 0:
+        yield f"{name} is {_plain(value)}{unit}; it must be more than 0."
 
 
 def not_negative(name: str, value: float, unit: str = "") -> Iterator[str]:
     """Yield a fault unless a number is 0 or more."""
-    if not (math.isfinite(value) and value >= 0):
-        yield f"{name} is {value:g}{unit}; it must be 0 or more."
+    number = finite(value)
+    if number is None or number < 0:
+        yield f"{name} is {_plain(value)}{unit}; it must be 0 or more."
+
+
+def _plain(value: object) -> str:
+    number = finite(value)
+    return shown(value) if number is None else f"{number:g}"
 
 
 def one_of(name: str, value: str, known: tuple[str, ...]) -> Iterator[str]:
     """Yield a fault unless a word is one of those known."""
     if value not in known:
-        yield f'{name} is "{value}"; use one of {", ".join(known)}.'
+        yield f"{name} is {shown(value)}; use one of {', '.join(known)}."
