@@ -24,8 +24,10 @@ STYLE = """<style>
 .pricebook .widget-checkbox input { margin: 0; }
 .pricebook .widget-slider { height: 22px; }
 .pricebook .asks .widget-inline-hbox, .pricebook .asks .widget-box { margin: 0 2px; }
-.pricebook .listed { border-left: 3px solid #ccc; padding-left: 6px;
-  margin: 2px 0 8px; flex-shrink: 0; }
+.pricebook .listed { border-bottom: 1px solid #ccc; padding-bottom: 6px;
+  margin: 0 0 6px; flex-shrink: 0; overflow: visible; }
+.pricebook .asks button { align-self: flex-start; }
+.pricebook select { text-overflow: ellipsis; }
 .pricebook :focus-visible { outline: 2px solid #0072b2; outline-offset: -1px; }
 .pricebook .picture { max-width: 860px; }
 .pricebook .picture img { width: 100%; height: auto; object-fit: contain; }
@@ -45,7 +47,8 @@ STYLE = """<style>
   font-variant-numeric: tabular-nums; }
 .pricebook td, .pricebook th { padding: 2px 5px !important; }
 .pricebook th { white-space: normal !important; vertical-align: bottom !important; }
-.pricebook td:first-child:nth-last-child(n+9) { min-width: 7.5em; }
+.pricebook tr:has(> td[style*=right]:nth-child(2)):has(> td[style*=left]:nth-child(9))
+  > td:first-child { min-width: 7.5em; }
 .pricebook td[style*=left]:nth-child(3):last-child { min-width: 14em; }
 .pricebook td[style*=left]:nth-child(10):last-child { min-width: 12em; }
 .pricebook .busy { visibility: hidden; animation: pricebook-busy 0s 0.5s forwards;
@@ -83,9 +86,20 @@ script runs, a screen reader still meets those words.
 """
 
 
+_TURNING = dict.fromkeys(
+    [0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)], "\ufffd"
+)
+"""Marks that nobody sees and that turn the figures after them round."""
+
+
+def safe(text: str) -> str:
+    """Return text as HTML: nothing of it is run, and no mark in it turns the rest."""
+    return escape(str(text).translate(_TURNING))
+
+
 def paragraph(text: str) -> str:
     """Return a sentence as a paragraph."""
-    return f"<p>{escape(text)}</p>"
+    return f"<p>{safe(text)}</p>"
 
 
 def folded(title: str, sentences: Iterable[str]) -> str:
@@ -93,30 +107,30 @@ def folded(title: str, sentences: Iterable[str]) -> str:
     found = "".join(map(paragraph, sentences))
     if not found:
         return ""
-    return f"<details><summary>{escape(title)}</summary>{found}</details>"
+    return f"<details><summary>{safe(title)}</summary>{found}</details>"
 
 
 def heading(text: str) -> str:
     """Return a heading inside a panel."""
-    return f"<h3>{escape(text)}</h3>"
+    return f"<h3>{safe(text)}</h3>"
 
 
 def understood(text: str) -> str:
     """Return what was understood of a box, to stand beside it."""
-    return f'<span class="understood">{escape(text)}</span>' if text else ""
+    return f'<span class="understood">{safe(text)}</span>' if text else ""
 
 
 def shows(title: str) -> str:
     """Return what a picture shows, for whoever cannot see it."""
-    return f'<span class="shows">{escape(title)}</span>'
+    return f'<span class="shows">{safe(title)}</span>'
 
 
 def refused(faults: Iterable[str]) -> str:
     """Return the sentences of a refusal, spoken at once by a screen reader."""
-    sentences = "<br>".join(escape(fault) for fault in faults)
+    sentences = "<br>".join(safe(fault) for fault in faults)
     return f'<div class="refused" role="alert">{sentences}</div>'
 
 
 def done(text: str) -> str:
     """Return what was done, spoken when the reader pauses."""
-    return f'<div class="done" role="status">{escape(text)}</div>'
+    return f'<div class="done" role="status">{safe(text)}</div>'
