@@ -169,3 +169,14 @@ def test_names_that_begin_like_formulas_stay_text(report, tmp_path):
     for text in ("=1+1", "-1", "+1"):
         assert {c.data_type for c in found.values() if c.value == text} == {"s"}
     assert set(formulas_of(path)) == set(formulas_of(path)) & set(found)
+
+
+def test_the_signatures_stand_on_the_page_of_the_report_while_it_can_be_read(
+    report, tmp_path
+):
+    more = replace(report, unpaid=tuple(f"Lot {n}: paddle 9 owes." for n in range(12)))
+    book = openpyxl.load_workbook(write_board(tmp_path / "more.xlsx", more))
+    assert book["Board report"].page_setup.fitToHeight in (None, 1)  # 1 is unsaid
+    many = replace(report, unpaid=tuple(f"Lot {n}: paddle 9 owes." for n in range(99)))
+    book = openpyxl.load_workbook(write_board(tmp_path / "many.xlsx", many))
+    assert book["Board report"].page_setup.fitToHeight == 0

@@ -520,3 +520,14 @@ def test_an_answer_about_given_work_is_yes_or_no():
         receipts.service_is_recorded(
             makes_or_betters_an_asset=False, skilled="no", would_be_bought=True
         )
+
+
+def test_a_receipt_without_a_gift_says_so_plainly():
+    told = receipts.buyer(240_00, 260_00, True)
+    assert told.words[1] == "No part of it may be deductible."
+    known, unknown = (
+        receipts.buyer(400_00, 100_00, True),
+        receipts.buyer(400_00, None, False),
+    )
+    assert "the gift is 250.00 or more" in known.words[3]
+    assert "the gift may be 250.00 or more" in unknown.words[3]

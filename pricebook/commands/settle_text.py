@@ -146,8 +146,8 @@ def _receipts(done: Settlement) -> str:
         )
         for receipt in done.receipts
     ]
-    head = ("no", "paddle", "lots", "paid", "gift part", "deductible at most", "due")
-    table = text_table(head, rows, right=(0, 3, 4, 5))
+    head = ("no", "paddle", "lots", "paid, no tax", "gift part", "deductible at most")
+    table = text_table((*head, "due"), rows, right=(0, 3, 4, 5))
     return f"Receipts\n{table}\n{said([PRACTITIONER])}"
 
 

@@ -32,7 +32,7 @@ from pricebook.receipts import PRACTITIONER, triggers
 
 _SCHEDULES = (
     "the return's schedule of events",
-    "a column of its own there",
+    "a column of its own in that schedule",
     "the return's schedule of gifts in kind",
 )
 

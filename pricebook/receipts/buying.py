@@ -108,6 +108,8 @@ class Receipt:
                 "bidding began, so the buyer could not know that the price was "
                 "above it."
             )
+        if self.deductible_cents == 0:
+            return "No part of it may be deductible."
         return (
             f"At most {money.show(self.deductible_cents)} may be deductible, "
             "if the buyer meant it as a gift."
@@ -127,7 +129,10 @@ class Receipt:
     def _acknowledgment_words(self) -> str:
         limit = money.show(self.acknowledgment_from_cents)
         if self.acknowledgment:
-            return f"A written acknowledgment is needed: the gift may reach {limit}."
+            verb = "may be" if self.gift_cents is None else "is"
+            return (
+                f"A written acknowledgment is needed: the gift {verb} {limit} or more."
+            )
         if self.acknowledgment_on_payment:
             return (
                 f"The gift is below {limit} but the payment is not: "

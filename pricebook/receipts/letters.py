@@ -269,6 +269,7 @@ def receipt_text(
     At most 150.00 may be deductible, if the buyer meant it as a gift.
     The deduction is limited to what was paid above the value of the goods; the
     value, 400.00, is our good-faith estimate.
+    Sales tax, where it was charged, is not in these figures; it is never a gift.
     Estimate for discussion; a licensed tax practitioner or the charity's
     accountant decides.
     """
@@ -286,4 +287,7 @@ def receipt_text(
             "The deduction is limited to what was paid above the value of the goods; "
             f"the value, {value}, is our good-faith estimate."
         )
+    lines.append(
+        "Sales tax, where it was charged, is not in these figures; it is never a gift."
+    )
     return "\n".join((*lines, PRACTITIONER))

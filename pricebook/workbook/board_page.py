@@ -8,11 +8,14 @@ from pricebook.event.board import BoardReport
 from pricebook.event.board_values import Amount, Compared
 from pricebook.money import show
 from pricebook.workbook.cells import EMPTY, Cell, a1, money, money_formula, text
-from pricebook.workbook.page import Page
+from pricebook.workbook.page import Page, lines_of
 
 CENTS, WHOLE = 1, 2
 _RAISED, _SPENT, _NET = "Cash raised", "Cash spent", "Net"
 _SIGN_POINTS = 22.0
+_VERDICT_POINTS = 20.0
+_VERDICT_SHARE = 0.7
+"""Share of the letters of a line that fit in the larger, bold type."""
 
 
 def write_board_page(page: Page, report: BoardReport) -> None:
@@ -26,7 +29,8 @@ def write_board_page(page: Page, report: BoardReport) -> None:
         What the board is told.
     """
     page.title(report.title, f"{report.charity}, {report.held_on}.")
-    page.note(report.verdict, "text bold ruled")
+    lines = lines_of(report.verdict, sum(page.widths) * _VERDICT_SHARE)
+    page.merged(report.verdict, "text bold ruled", lines * _VERDICT_POINTS)
     page.skip()
     page.heads(("Money", "To the cent", "Whole units", "How it was found"), (1, 2))
     _money(page, report.money)
@@ -43,7 +47,7 @@ def write_board_page(page: Page, report: BoardReport) -> None:
     page.line([text("Signed", "")], "group")
     for whom in report.sign_off:
         page.line([text(whom), *[Cell(None, "line")] * 3], points=_SIGN_POINTS)
-    page.done(f"{report.title}, {report.held_on}", landscape=False)
+    page.done(f"{report.title}, {report.held_on}", landscape=False, one=True)
 
 
 def _money(page: Page, rows: Sequence[Amount]) -> None:

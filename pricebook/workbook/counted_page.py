@@ -9,7 +9,8 @@ from pricebook.workbook.page import Page
 
 _HOW = (
     "Two people count together, before anyone looks at the results, with the float "
-    "taken out; what was not counted stays empty. The control totals compare."
+    "taken out; what was not counted stays empty. Money for lots alone: what came for "
+    "tickets and as gifts is counted apart. The control totals compare."
 )
 
 

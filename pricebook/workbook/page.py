@@ -27,6 +27,12 @@ LEAST_POINTS = {"head": 19.0, "group": 21.0, "total": 19.0, "result": 19.0}
 MOST_POINTS = 409.0
 """Height that a row may have. [points]"""
 
+_PIXELS = 7
+"""Width of a figure in the font of the sheets, of which 4 make 3 points. [pixels]"""
+
+_LEAST_SCALE = 0.6
+"""Type of 10 points, printed this much smaller, is still read with ease."""
+
 _BOLD = 0.86
 """Share of the letters that fit when they are bold."""
 
@@ -235,7 +241,17 @@ class Page:
             self.sheet.set_row(row, min(points, MOST_POINTS))
         self.height += points or PLAIN_POINTS
 
-    def done(self, head: str, *, landscape: bool = True, fit: bool = True) -> None:
+    def _fits(self, landscape: bool) -> bool:
+        """Tell whether the sheet may be set on one page without getting too small."""
+        paper = (595.0, 842.0) if self.book.paper == "A4" else (612.0, 792.0)
+        across, down = paper[::-1] if landscape else paper
+        wide = sum(_PIXELS * width + 5 for width in self.widths) * 0.75
+        scale = min(1.0, (across - 2 * 36.0) / wide, (down - 2 * 54.0) / self.height)
+        return scale >= _LEAST_SCALE
+
+    def done(
+        self, head: str, *, landscape: bool = True, fit: bool = True, one: bool = False
+    ) -> None:
         """Say how the sheet prints.
 
         Parameters
@@ -246,6 +262,8 @@ class Page:
             Whether the page lies on its side.
         fit : bool
             Whether it is made as narrow as a page; else pages break where asked.
+        one : bool
+            Whether it is set on one page, as long as that can still be read.
         """
         sheet = self.sheet
         sheet.set_paper(9 if self.book.paper == "A4" else 1)
@@ -254,7 +272,7 @@ class Page:
         else:
             sheet.set_portrait()
         if fit:
-            sheet.fit_to_pages(1, 0)
+            sheet.fit_to_pages(1, int(one and self._fits(landscape)))
             sheet.repeat_rows(*self._heads)
         else:
             sheet.set_h_pagebreaks(self._breaks[:-1])
