@@ -246,3 +246,20 @@ def test_a_piece_that_fits_no_sheet_of_any_wood_is_refused_in_few_words(
     said = refused(capsys, tmp_path / "out", "compare", str(path))
     assert said[0].startswith(f"{path}: no wood, form or size of the price book holds")
     assert len(said) == 4  # the run of fronts, the top and the plinth
+
+
+def test_json_holds_the_films_of_the_finish(tmp_path, capsys):
+    assert main(["price", str(DRESSER), *DAY, "--json", "--out", str(tmp_path)]) == 0
+    finish = json.loads(capsys.readouterr().out)["finish"]
+    assert [coat["times"] for coat in finish["coats"]] == [1, 4]
+    # wet 1000 / 8.6 um, dry a sixth of it
+    assert finish["coats"][1]["wet_um"] == pytest.approx(116.28, abs=0.01)
+    assert finish["coats"][1]["dry_um"] == pytest.approx(19.38, abs=0.01)
+    assert finish["build"] == "usual"
+
+
+def test_a_fault_of_an_option_names_no_piece(tmp_path, capsys):
+    said = refused(
+        capsys, tmp_path / "out", "price", str(DRESSER), "--auction", "2026-11-24"
+    )
+    assert said[0].startswith("--auction 2026-11-24 is in the past")

@@ -141,3 +141,28 @@ def test_a_price_dated_after_the_day_of_the_cost_sheet_is_said():
         n.startswith("The price of walnut-4x10 is dated 2027-09-14") for n in notes
     )
     assert not any("dated" in note for note in cost_sheet(piece, shop, ON).notes)
+
+
+def test_a_cost_sheet_tells_the_films_of_every_coat_and_what_they_build():
+    # 8.6 m2/L are 350 sq ft/gal: 1604.17 / 350 = 4.6 mil wet; a 2-lb cut holds 16.67 %
+    # solids, so 0.76 mil dry a coat and 3.06 in four (common practice, no source).
+    # The sealer: 1604.17 / 399 = 4.0 mil wet at 9.09 %, 0.37 mil dry; 3.4 in all.
+    text = _text("low_dresser", "in")
+    build = next(x for x in text.splitlines() if x.startswith("  build, 2-lb cut"))
+    assert build.split()[3:12] == [
+        "4",
+        "brush",
+        "4.6",
+        "mil",
+        "0.8",
+        "mil",
+        "3.1",
+        "mil",
+        "1.21",
+    ]
+    assert "in all 3.4 mil dry, within the usual 2.0 mil to 4.0 mil" in text
+    # three thin coats of 1 1/2-lb at 8.1 m2/L: 3 x 123.5 um x 13.04 % = 48 um
+    assert "in all 48 um dry, thin: 51 um to 102 um is usual" in _text(
+        "guest_night_stand", "mm"
+    )
+    assert "no usual film is stated" in _text("harbour_blanket_chest", "in")

@@ -7,6 +7,7 @@ from typing import Any
 
 from pricebook.commands.advice_text import advice_answer
 from pricebook.cost import CostLine, CostSheet
+from pricebook.finish import FinishPlan
 from pricebook.money import show
 from pricebook.price import Advice
 from pricebook.veneer.layout import Layout, SheetPlan
@@ -28,7 +29,8 @@ def price_answer(
     Returns
     -------
     dict
-        Keys piece, faces, edges, layout, lines, totals, advice, cautions, notes;
+        Keys piece, faces, edges, finish, layout, lines, totals, advice, cautions,
+        notes;
         for several pieces, `pieces` holds one such object each and `layout` and
         `totals` are those of the batch.
     """
@@ -74,6 +76,7 @@ def sheet_answer(sheet: CostSheet) -> dict[str, Any]:
         ],
         "lines": [line_answer(line) for line in sheet.lines],
         "totals": _totals([sheet]),
+        "finish": _finish(sheet.finish),
         "leaves": [_leaves(plan) for plan in sheet.leaves],
         "hours": round(sheet.hours, 4),
         "mass_kg": None if sheet.mass_kg is None else round(sheet.mass_kg, 2),
@@ -101,6 +104,32 @@ def line_answer(line: CostLine) -> dict[str, Any]:
         "left_worth": show(line.left_cents),
         "how": line.how,
         "source": line.source,
+    }
+
+
+def _finish(plan: FinishPlan | None) -> dict[str, Any] | None:
+    if plan is None:
+        return None
+    limits = plan.system.usual_film_um
+    return {
+        "system": plan.system.key,
+        "area_m2": round(plan.rows[0].area_m2, 4),
+        "coats": [
+            {
+                "name": row.coat.name,
+                "times": row.coat.times,
+                "method": row.coat.method,
+                "cut_lb": row.coat.cut_lb,
+                "wet_um": round(row.coat.wet_um, 2),
+                "dry_um": round(row.coat.dry_um, 2),
+                "dry_all_um": round(row.dry_um, 2),
+                "mixed_l": round(row.mixed_l, 4),
+            }
+            for row in plan.rows
+        ],
+        "dry_um": round(plan.dry_um, 2),
+        "usual_um": None if limits is None else list(limits),
+        "build": plan.build,
     }
 
 

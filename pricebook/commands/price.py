@@ -44,8 +44,7 @@ def run(given: argparse.Namespace) -> None:
     with in_files(files):
         sheets = cost_sheets(pieces, shop, on, stages=given.stages, progress=bar)
     bar.close()
-    with in_files(files):
-        further = asked(given, pieces, sheets, shop, book, on)
+    further = asked(given, pieces, sheets, shop, book, on)
     advices = _advised(pieces, sheets, files, market, on)
     _write(sheets, advices, shop, Path(given.out))
     _draw_asked(further, Path(given.out))

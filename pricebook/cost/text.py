@@ -7,6 +7,7 @@ from itertools import groupby
 from textwrap import wrap
 
 from pricebook.cautions import KG_PER_LB
+from pricebook.cost.finish_text import finish_text
 from pricebook.cost.lines import CostLine, CostSheet
 from pricebook.cost.printing import amount_text, text_table
 from pricebook.finish.words import area
@@ -34,6 +35,7 @@ def cost_text(sheet: CostSheet) -> str:
     parts = [
         _title(sheet),
         take_off_text(sheet.take_off, sheet.settings.lengths),
+        finish_text(sheet.finish),
         "Cost\n" + _cost_table(sheet),
         "Totals\n" + _totals(sheet),
         _left_over(sheet),
