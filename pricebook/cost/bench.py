@@ -156,7 +156,10 @@ def _passes(
     edges_m2 = sum(e.count * e.length_mm * e.width_mm for e in measured.edges) / 1e6
     if edges_m2:
         found += passes(grits.banding_grits, edges_m2, "banded edges")
+    scuffed: dict[int, float] = {}
     for grit, area_m2 in finish.scuffs if finish else ():
+        scuffed[grit] = scuffed.get(grit, 0.0) + area_m2
+    for grit, area_m2 in scuffed.items():
         found += passes((grit,), area_m2, "between coats")
     return tuple(found)
 
