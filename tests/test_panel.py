@@ -571,7 +571,7 @@ def test_a_margin_asks_for_its_price(price):
     asks = 2 * price.sheet.used_up_cents
     assert f"${asks // 100:,}.{asks % 100:02d}" in html_of(price.widget)
     type_into(price, "margin", "100")
-    assert "less than 1" in said(price, "margin")
+    assert "write 99 or less" in said(price, "margin")
 
 
 def test_bidders_are_asked_never_inferred(bench):

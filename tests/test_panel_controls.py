@@ -12,7 +12,14 @@ from pricebook import panel
 from pricebook.bidding import Outlook
 from pricebook.commands.advising import advise
 from pricebook.files.market import read_market
-from pricebook.panel.boxes import choice, heights_box
+from pricebook.panel.boxes import (
+    choice,
+    day_box,
+    heights_box,
+    length_box,
+    money_box,
+    number_box,
+)
 from pricebook.panel.evening import event_files
 
 DATA = Path(__file__).parent.parent / "data"
@@ -128,3 +135,42 @@ def test_the_command_lines_advice_asks_where_the_panel_asks(bench):
     market = read_market(bench / "shop")
     assert advise(some.piece, some.sheet, market, ON) is None
     assert "How many people are likely to bid?" in some.said
+
+
+def test_what_the_figures_stand_for_is_what_they_were_worked_out_with(bench):
+    some = panel.cost_panel(bench / "pieces" / "low_dresser.toml", on=ON)
+    height = some.controls["height"]
+    good = some.piece.size.height_mm
+    height.box.value = "2 in"
+    assert "leaves nothing" in height.said
+    height.box.value = "abc"
+    assert "The figures still stand for 40 1/2 in" in height.said
+    assert height.value == good
+    some.controls["width"].box.value = "36 in"
+    assert some.controls["width"].said == ""
+    assert some.piece.size.height_mm == good
+    assert "abc" in height.said
+    height.box.value = "38 in"
+    assert height.said == ""
+
+
+def test_a_driest_room_that_is_the_damper_one_is_said_as_such(bench):
+    some = panel.veneer_panel(bench / "pieces" / "low_dresser.toml", on=ON)
+    some.controls["driest"].box.value = "12"
+    assert "the driest room is at 12 % and the dampest at 10 %" in (
+        some.controls["driest"].said
+    )
+    some.controls["dampest"].box.value = "13"
+    assert some.controls["driest"].said == some.controls["dampest"].said == ""
+
+
+@pytest.mark.parametrize("text", ["x" * 3000, "<" * 3000])
+def test_a_text_without_end_is_answered_in_a_sentence(text):
+    for control in (
+        number_box("Bidders", 4.0),
+        money_box("Price", 100, "$"),
+        length_box("Width", 100.0, "in"),
+        day_box("Auction", None, empty="not set"),
+    ):
+        control.box.value = text
+        assert 0 < len(unescape(control.said)) < 300

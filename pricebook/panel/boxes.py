@@ -7,7 +7,7 @@ from datetime import date
 from typing import Any
 
 from pricebook import lengths, money
-from pricebook.errors import UnitError
+from pricebook.errors import UnitError, shown
 from pricebook.panel.controls import NOTHING, Control, Track, Wording, held_as
 from pricebook.panel.library import Widget, widgets
 
@@ -131,9 +131,9 @@ def number_box(
     def read(text: str) -> float:
         number = _whole(text) if whole else _number(text)
         if above_zero and not number:
-            raise UnitError(f'"{text.strip()}" is not more than 0; write a number.')
+            raise UnitError(f"{_typed(text)} is not more than 0; write a number.")
         if most is not None and number > most:
-            raise UnitError(f'"{text.strip()}" is too much; write {most:g} or less.')
+            raise UnitError(f"{_typed(text)} is too much; write {most:g} or less.")
         return number
 
     wording = Wording(
@@ -212,12 +212,16 @@ def _with_unit(number: float, unit: str) -> str:
     return f"{number:g} {unit}" if unit else ""
 
 
+def _typed(text: str) -> str:
+    return shown(str(text).strip())
+
+
 def _day(text: str) -> date:
     try:
         return date.fromisoformat(str(text).strip())
     except ValueError:
         raise UnitError(
-            f'"{text.strip()}" is not a day; write year, month, day: 2027-04-17.'
+            f"{_typed(text)} is not a day; write year, month, day: 2027-04-17."
         ) from None
 
 
@@ -225,7 +229,8 @@ def _number(text: str) -> float:
     plain = str(text).strip()
     digits = plain.replace(".", "", 1)
     if not (plain.isascii() and digits.isdigit()):
-        raise UnitError(f'"{plain}" is not a number of 0 or more; write 12 or 0.5.')
+        what = _typed(text)
+        raise UnitError(f"{what} is not a number of 0 or more; write 12 or 0.5.")
     if len(plain) > _MOST_DIGITS:
         raise UnitError(
             f'"{plain[:_MOST_DIGITS]}..." has more than {_MOST_DIGITS} digits; write a '
@@ -237,5 +242,5 @@ def _number(text: str) -> float:
 def _whole(text: str) -> int:
     number = _number(text)
     if number != int(number):
-        raise UnitError(f'"{text.strip()}" is not a whole number; write 1, 2, 3 ...')
+        raise UnitError(f"{_typed(text)} is not a whole number; write 1, 2, 3 ...")
     return int(number)

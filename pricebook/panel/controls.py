@@ -56,7 +56,7 @@ class Track:
 
 
 class Control:
-    """A labelled box that keeps the last value it understood.
+    """A labelled box that keeps the last value it understood, and the last in use.
 
     Parameters
     ----------
@@ -74,8 +74,8 @@ class Control:
     Notes
     -----
     A text that cannot be read is answered by a sentence under the box; the value
-    understood before stays, and the sentence says so. A slider never changes a
-    value that was typed: past its ends it rests at the end.
+    that the figures were worked out with stands again, and the sentence says so. A
+    slider never changes a value that was typed: past its ends it rests at the end.
     """
 
     def __init__(
@@ -88,7 +88,7 @@ class Control:
     ) -> None:
         self.label = label
         self.box = box
-        self.value = value
+        self.value = self._in_use = value
         self._wording = wording
         self._listeners: list[Listener] = []
         self._quiet = False
@@ -111,7 +111,7 @@ class Control:
 
     def put(self, value: Any) -> None:  # noqa: ANN401
         """Hold a value, show it and say nothing to the listeners."""
-        self.value = value
+        self.value = self._in_use = value
         with self._silence():
             self._make_room(value)
             self.box.value = self._wording.show(value)
@@ -138,6 +138,7 @@ class Control:
 
     def settle(self) -> None:
         """Drop a sentence that no longer holds; one on an unread text stays."""
+        self._in_use = self.value
         if not self._unread:
             self.say(())
 
@@ -194,7 +195,12 @@ class Control:
         try:
             value = self._wording.read(change["new"])
         except PricebookError as error:
-            kept = self._wording.echo(self.value) or self._wording.show(self.value)
+            self.value = self._in_use
+            said = self._wording.echo(self.value)
+            with self._silence():
+                self._place(self.value)
+            self.echo(said)
+            kept = said or self._wording.show(self.value)
             self.say([*error.faults, f"The figures still stand for {kept}."])
             self._unread = True
             return
@@ -214,6 +220,8 @@ class Control:
             self._place(value)
         self.echo(self._wording.echo(value))
         self.say(())
+        if not self._listeners:
+            self._in_use = value
         for listener in self._listeners:
             listener(self)
 

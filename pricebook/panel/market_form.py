@@ -42,7 +42,11 @@ def market_controls(piece: Piece, ladder: Ladder, sign: str) -> dict[str, Contro
     rungs = rung_track(ladder)
     return {
         "bidders": number_box(
-            "Likely bidders", held["bidders"], above_zero=True, track=half
+            "Likely bidders",
+            held["bidders"],
+            most=10_000,
+            above_zero=True,
+            track=half,
         ),
         "unsold": money_box("Worth to us unsold", held["unsold"], sign, track=units),
         "wanted": money_box("Net we want", held["wanted"], sign, empty="none"),
@@ -50,7 +54,9 @@ def market_controls(piece: Piece, ladder: Ladder, sign: str) -> dict[str, Contro
             "Opening bid", None, sign, empty="as advised", track=rungs
         ),
         "reserve": money_box("Reserve", None, sign, empty="none advised"),
-        "margin": number_box("Margin over used up (%)", 30.0, unit="%", track=share),
+        "margin": number_box(
+            "Margin over used up (%)", 30.0, unit="%", most=99, track=share
+        ),
     }
 
 

@@ -158,6 +158,11 @@ class VeneerPanel(Panel):
         return moved(pieces, self._shop, self._on, held["wood"], held["price"])
 
     def _compare(self, held: dict[str, Any]) -> Comparison:
+        if held["driest"] > held["dampest"]:
+            raise SpecError(
+                f"the driest room is at {held['driest']:g} % and the dampest at "
+                f"{held['dampest']:g} %; the driest must not be the damper one."
+            )
         piece = read_piece(self._folder / held["file"])
         return compare_species(
             piece,
