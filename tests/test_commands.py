@@ -197,6 +197,20 @@ def test_choosing_keeps_within_the_limits(tmp_path, capsys):
     assert answer["used"]["hours"] <= 40
     assert answer["used"]["sheets"] <= 6
     assert answer["chosen"]
+    assert answer["used"]["money"] == "180.50"
+    assert main(["choose", event, *DAY, "--out", str(tmp_path)]) == 0
+    assert "260.00  180.50" in capsys.readouterr().out
+
+
+def test_a_target_that_no_evening_reached_is_not_said_to_be_sure(tmp_path, capsys):
+    folder = shutil.copytree(DATA, tmp_path / "data")
+    event = folder / "events" / "spring_bench_auction.toml"
+    text = event.read_text("utf-8").replace('"2,400.00"', '"99,999.00"')
+    event.write_text(text, "utf-8")
+    assert main(["forecast", str(event), *DAY, "--out", str(tmp_path)]) == 0
+    # 3 of 20,000: the rule of three, for no event in n independent trials
+    words = "reached in none of the evenings drawn (the chance to reach it is below "
+    assert words + "0.015 %, at 95 %)" in capsys.readouterr().out
 
 
 def test_a_forecast_says_how_sure_it_is(tmp_path, capsys):

@@ -454,3 +454,17 @@ def test_a_thousand_lots_take(tmp_path, capsys):
     assert date.fromisoformat(answer["on"]) == date(2027, 4, 17)
     with capsys.disabled():
         print(f"\n1,000 lots read back, settled and written: {took:.2f} s")
+
+
+def test_an_evening_on_which_nothing_sold_is_settled_and_says_none(tmp_path, capsys):
+    lots = "".join(
+        f'[[results]]\nlot = "{n}"\nstate = "passed"\n' for n in range(1, 15)
+    )
+    results = tmp_path / "results.toml"
+    results.write_text(f'event = "spring-bench-2027"\n{lots}', "utf-8")
+    assert main(["settle", str(EVENT), str(results), "--out", str(tmp_path)]) == 0
+    text = capsys.readouterr().out
+    for title in ("Who gets what of each lot sold", "Receipts", "Payouts"):
+        assert f"{title}\n  none" in text
+    assert "No lot with an estimate sold, so nothing is said" in text
+    assert "0.00 over 0.00: undefined" in text

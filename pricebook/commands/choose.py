@@ -10,9 +10,10 @@ from pricebook.commands.events import event_of
 from pricebook.cost.printing import text_table
 from pricebook.event import Event, choice_pieces
 from pricebook.forecast import Choice, choose
-from pricebook.money import show
+from pricebook.money import Number, exact, half_up, show
 
-_CENTS_OF_MONEY = {"money"}
+_MONEY = "money"
+"""The limit that is an amount of money; the others are counted."""
 
 
 def run(given: argparse.Namespace) -> None:
@@ -57,8 +58,8 @@ def choice_text(event: Event, choice: Choice) -> str:
     limits = [
         (
             name,
-            f"{float(limit):g}",
-            f"{float(choice.used[name]):g}",
+            _amount(name, limit),
+            _amount(name, choice.used[name]),
             show(choice.worth_of_one_more[name]),
             f"{float(choice.lp_worth[name]) / 100:.2f}",
         )
@@ -79,8 +80,15 @@ def choice_text(event: Event, choice: Choice) -> str:
     )
 
 
+def _amount(name: str, number: Number) -> str:
+    """Print how much of a limit there is: money to the cent, else a plain number."""
+    if name == _MONEY:
+        return show(half_up(exact(number) * 100))
+    return f"{float(number):g}"
+
+
 def _things(event: Event) -> list[str]:
-    return [name for name, _ in event.limits if name not in _CENTS_OF_MONEY]
+    return [name for name, _ in event.limits if name != _MONEY]
 
 
 def choice_answer(event: Event, choice: Choice) -> dict[str, object]:
@@ -90,9 +98,13 @@ def choice_answer(event: Event, choice: Choice) -> dict[str, object]:
         "chosen": list(choice.chosen),
         "left_out": list(choice.left_out),
         "uplift": show(choice.uplift_cents),
-        "used": {name: float(value) for name, value in choice.used.items()},
-        "left": {name: float(value) for name, value in choice.left.items()},
+        "used": {name: _answer(name, value) for name, value in choice.used.items()},
+        "left": {name: _answer(name, value) for name, value in choice.left.items()},
         "worth_of_one_more": {
             name: show(cents) for name, cents in choice.worth_of_one_more.items()
         },
     }
+
+
+def _answer(name: str, number: Number) -> str | float:
+    return _amount(name, number) if name == _MONEY else float(number)

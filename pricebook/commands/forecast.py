@@ -103,16 +103,27 @@ def _target(event: Event, found: Evening) -> list[str]:
     target = event.target_cents
     if target is None:
         return []
-    chance = found.chance_of(target)
     words = (
-        f"  target {show(target)}: reached in {100 * chance:.1f} % of evenings "
-        f"(standard error {100 * found.chance_standard_error(target):.2f} points); "
+        f"  target {show(target)}: reached in {_how_often(found, target)}; "
         f"expected shortfall {show(round(found.shortfall(target)))}"
     )
     missed = found.mean_shortfall_when_missed(target)
     if missed is not None:
         words += f", and {show(round(missed))} on evenings that miss it"
     return [words + "."]
+
+
+def _how_often(found: Evening, target: int) -> str:
+    """Say in how many evenings the target is reached, and how sure that is."""
+    chance = found.chance_of(target)
+    if chance in (0, 1):
+        word = "all" if chance else "none"
+        # with no miss in n draws, 3/n bounds the chance of one at 95 %
+        odds = f"{100 * 3 / found.evenings:.2g} %"
+        other = f"the chance to {'miss' if chance else 'reach'} it is below {odds}"
+        return f"{word} of the evenings drawn ({other}, at 95 %)"
+    error = 100 * found.chance_standard_error(target)
+    return f"{100 * chance:.1f} % of evenings (standard error {error:.2f} points)"
 
 
 def forecast_answer(event: Event, found: Evening) -> dict[str, object]:

@@ -83,6 +83,13 @@ def said(words: Iterable[str]) -> str:
     return "\n".join(lines) or "  none"
 
 
+def _table(
+    head: Sequence[str], rows: Sequence[Sequence[str]], right: Iterable[int]
+) -> str:
+    """Print a table, or that there is nothing to put into it."""
+    return text_table(head, rows, right=right) if rows else said([])
+
+
 def _lots(done: Settlement) -> list[str]:
     head = ("lot", "title", "state", "paddle", "hammer", "premium", "tax", "charged",
             "paid", "owed", "to others", "to the charity")  # fmt: skip
@@ -106,7 +113,7 @@ def _lots(done: Settlement) -> list[str]:
     return [
         f"Lots\n{text_table(head, rows, right=range(4, 12))}",
         "Who gets what of each lot sold\n"
-        + text_table(("lot", "to", "for", "amount", "how"), splits, right=(3,)),
+        + _table(("lot", "to", "for", "amount", "how"), splits, right=(3,)),
     ]
 
 
@@ -147,7 +154,7 @@ def _receipts(done: Settlement) -> str:
         for receipt in done.receipts
     ]
     head = ("no", "paddle", "lots", "paid, no tax", "gift part", "deductible at most")
-    table = text_table((*head, "due"), rows, right=(0, 3, 4, 5))
+    table = _table((*head, "due"), rows, right=(0, 3, 4, 5))
     return f"Receipts\n{table}\n{said([PRACTITIONER])}"
 
 
@@ -178,7 +185,7 @@ def _payouts(done: Settlement) -> str:
         for payout in done.payouts
     ]
     head = ("to", "", "due", "when unpaid lots are paid", "lots")
-    return f"Payouts\n{text_table(head, rows, right=(2, 3))}"
+    return f"Payouts\n{_table(head, rows, right=(2, 3))}"
 
 
 def _board(report: BoardReport) -> list[str]:
@@ -204,4 +211,4 @@ def _amounts(rows: Iterable[Amount]) -> str:
 
 def _compared(rows: Iterable[Compared]) -> str:
     cells = [(row.label, row.figure or "none", row.how) for row in rows]
-    return text_table(("", "figure", "of"), cells, right=(1,)) if cells else "  none"
+    return _table(("", "figure", "of"), cells, right=(1,))

@@ -137,6 +137,8 @@ class HitRate:
     @property
     def sentence(self) -> str:
         """What may be said, and no more."""
+        if not self.lots:
+            return "No lot with an estimate sold, so nothing is said of the estimates."
         said = f"{self.hits} of {self.lots} hammer prices fell inside the estimate"
         if self.lots < ENOUGH_LOTS:
             return (
