@@ -476,6 +476,17 @@ def test_firm_ground_is_not():
     assert len(found.warnings) == 3
 
 
+def test_figures_that_do_not_sit_well_together_are_named():
+    high = advice(opening_bid_cents=50_000).warnings
+    assert any("begins at 500.00, above the believed median" in said for said in high)
+    dear = advice(comparables=[Comparable(500_000, SALE)]).warnings
+    words = "The fair market value of 5,000.00 lies outside the estimate of"
+    assert any(said.startswith(words) for said in dear)
+    plain = " ".join(advice().warnings)
+    assert "lies outside the estimate" not in plain
+    assert "Bidding begins at" not in plain
+
+
 def test_a_chosen_opening_and_reserve_take_the_place_of_the_advised():
     found = advice(opening_bid_cents=8_000, reserve_cents=15_000)
 

@@ -157,6 +157,7 @@ def _advice(
     """Put together what is asked for a piece and what may come of it."""
     low, high, opening, reserve = asked
     break_even = break_evens(costs, policy, lot, money)
+    median = half_up(value.median)
     return Advice(
         fair_market_value=fair_market_value(evidence, policy),
         estimate_low=low,
@@ -169,9 +170,11 @@ def _advice(
         expected_net=expected_net(lot, money),
         pay_per_hour=pay_per_hour(costs, lot, money),
         break_even=MappingProxyType(break_even),
-        median_value_cents=half_up(value.median),
+        median_value_cents=median,
         outlook=lot,
-        warnings=tuple(warnings(evidence, policy, lot, break_even["used up"].cents)),
+        warnings=tuple(
+            warnings(evidence, policy, lot, median, break_even["used up"].cents)
+        ),
     )
 
 

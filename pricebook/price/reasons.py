@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pricebook.bidding import Outlook
 from pricebook.money import half_up, show
 from pricebook.price.belief import Evidence
+from pricebook.price.comparables import middle_cents
 from pricebook.price.features import together
 from pricebook.price.policy import PricePolicy
 
@@ -96,7 +97,11 @@ def basis(evidence: Evidence, policy: PricePolicy) -> str:
 
 
 def warnings(
-    evidence: Evidence, policy: PricePolicy, lot: Outlook, break_even_cents: int | None
+    evidence: Evidence,
+    policy: PricePolicy,
+    lot: Outlook,
+    median_cents: int,
+    break_even_cents: int | None,
 ) -> Iterator[str]:
     """Yield a sentence wherever the advice stands on thin ground."""
     yield BIDDERS_FIXED
@@ -122,11 +127,32 @@ def warnings(
             "more than the expected hammer price; think of keeping it for its next "
             "sale."
         )
+    yield from _at_odds(evidence, policy, lot, median_cents)
     high = lot.quantile(policy.high_share)
     if break_even_cents is not None and break_even_cents > high:
         yield (
             f"Even the high estimate does not repay what is used up, which takes "
             f"{show(break_even_cents)}."
+        )
+
+
+def _at_odds(
+    evidence: Evidence, policy: PricePolicy, lot: Outlook, median_cents: int
+) -> Iterator[str]:
+    """Say where the figures of an advice do not sit well beside each other."""
+    lowest, _ = lot.rungs[0]
+    if lowest > median_cents:
+        yield (
+            f"Bidding begins at {show(lowest)}, above the believed median value of "
+            f"{show(median_cents)}: {per_cent(lot.chance_of_sale)} of such lots sell."
+        )
+    sold = evidence.prices(policy, is_sold=True)
+    low, high = (lot.quantile(q) for q in (policy.low_share, policy.high_share))
+    if sold and not low <= middle_cents(sold) <= high:
+        yield (
+            f"The fair market value of {show(middle_cents(sold))} lies outside the "
+            f"estimate of {show(low)} to {show(high)}; look at the comparables, at the "
+            "other anchors and at the number of bidders again."
         )
 
 
