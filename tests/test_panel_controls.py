@@ -1,17 +1,20 @@
 """Controls read as people write, show what they hold, and say things by their names."""
 
 import shutil
+from dataclasses import replace
 from datetime import date
 from html import unescape
 from pathlib import Path
 
 import pytest
+from IPython.core.formatters import HTMLFormatter
 from ipywidgets import HTML
 
 from pricebook import panel
 from pricebook.bidding import Outlook
 from pricebook.commands.advising import advise
 from pricebook.files.market import read_market
+from pricebook.money import show
 from pricebook.panel.boxes import (
     choice,
     day_box,
@@ -174,3 +177,27 @@ def test_a_text_without_end_is_answered_in_a_sentence(text):
     ):
         control.box.value = text
         assert 0 < len(unescape(control.said)) < 300
+
+
+def test_a_value_at_the_end_of_a_cell_is_a_table_and_its_words_are_escaped(bench):
+    formatter = HTMLFormatter()
+    panel.show_as_tables(formatter)
+    price = panel.price_panel(bench / "pieces" / "low_dresser.toml", on=ON)
+    sheet = replace(price.sheet, piece="<img src=x>")
+    event = bench / "events" / "spring_bench_auction.toml"
+    evening = panel.evening_panel(event, on=ON)
+    veneer = panel.veneer_panel(bench / "pieces" / "low_dresser.toml", on=ON)
+    found = panel.settled_event(event, event.with_stem(event.stem + "_results"))
+    for value, says in (
+        (sheet, show(sheet.full_cost_cents)),
+        (sheet.layout, "Offcuts to keep"),
+        (veneer.comparison, "yellow birch"),
+        (price.advice, "break-even"),
+        (price.split, show(price.split.charity_cents)),
+        (evening.drawn, "standard deviation"),
+        (found.report, "Control totals"),
+    ):
+        html = formatter(value)
+        assert html.count("<table") >= 1
+        assert says in html
+        assert "<img" not in html

@@ -1,6 +1,7 @@
 """Controls for the notebooks: a change, one call, a picture and a table.
 
-This is the only part that loads ipywidgets.
+This is the only part that loads ipywidgets. In a running notebook it also lets
+cost sheets, advice and the like be shown as tables.
 """
 
 from pricebook.panel.cost import CostPanel, cost_panel
@@ -10,6 +11,8 @@ from pricebook.panel.evening import EveningPanel, evening_panel
 from pricebook.panel.evening_views import choice_sentence, choice_tables
 from pricebook.panel.frame import Panel
 from pricebook.panel.gallery import Gallery, Said, pictures, say
+from pricebook.panel.library import html_formatter
+from pricebook.panel.looks import show_as_tables
 from pricebook.panel.price import PricePanel, price_panel
 from pricebook.panel.report import BoardPanel, board_panel, settled_event
 from pricebook.panel.report_tables import board_sentence, board_tables, outcomes
@@ -41,7 +44,11 @@ __all__ = [
     "rung_table",
     "say",
     "settled_event",
+    "show_as_tables",
     "species_table",
     "trade_limits",
     "veneer_panel",
 ]
+
+if (_formatter := html_formatter()) is not None:
+    show_as_tables(_formatter)

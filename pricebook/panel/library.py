@@ -12,3 +12,9 @@ notebook: Any = IPython.display
 Widget = Any
 Figure = Any
 """What the charts return; only they load the drawing library."""
+
+
+def html_formatter() -> Any:  # noqa: ANN401 - the library carries no types
+    """Return what makes HTML of values in the running notebook; None outside one."""
+    shell = IPython.get_ipython()
+    return shell and shell.display_formatter.formatters["text/html"]
