@@ -32,9 +32,11 @@ def money_rows(done: Settlement) -> tuple[Amount, ...]:
             how="deductions paid to others, costs of the evening",
         ),
         Amount(label="Net", cents=done.net_cents, how="raised less spent"),
-        Amount(label="  of it lots paid", cents=lots, how="hammer and kept premium"),
-        Amount(label="  of it tickets", cents=done.tickets_cents),
-        Amount(label="  of it gifts of money", cents=done.cash_gifts_cents),
+        Amount(
+            label="  raised from lots paid", cents=lots, how="hammer and kept premium"
+        ),
+        Amount(label="  raised from tickets", cents=done.tickets_cents),
+        Amount(label="  raised as gifts of money", cents=done.cash_gifts_cents),
         Amount(
             label="  spent on deductions",
             cents=done.deductions_cents,
