@@ -7,13 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from pricebook.cost import cost_sheet
+from pricebook.cost import cost_sheet, cost_sheets
+from pricebook.cost.batch_text import batch_text
 from pricebook.cost.compare import compare_species
 from pricebook.cost.compare_text import comparison_text
 from pricebook.cost.drivers import what_drives
 from pricebook.cost.drivers_text import drivers_text
 from pricebook.cost.text import cost_text, layout_text
 from pricebook.files import read_piece, read_shop
+from pricebook.money import read, show
 from pricebook.piece import Arrival, FinishWishes
 
 DATA = Path(__file__).parents[1] / "data"
@@ -156,3 +158,28 @@ def test_a_cost_sheet_tells_the_films_of_every_coat_and_what_they_build():
         "guest_night_stand", "mm"
     )
     assert "no usual film is stated" in _text("harbour_blanket_chest", "in")
+
+
+def test_several_pieces_have_their_totals_and_one_list_of_what_to_buy():
+    shop, piece = read_shop(DATA / "shop"), read_piece(DATA / "pieces/low_dresser.toml")
+    sheets = cost_sheets([replace(piece, name=n) for n in ("One", "Two")], shop, ON)
+    text = batch_text(sheets)
+    totals, shopping = text.split("To buy for all of them\n")
+    assert totals.splitlines()[5].split()[:3] == [
+        "in", "all", show(sum(sheet.cash_to_buy_cents for sheet in sheets))
+    ]  # fmt: skip
+    # what is listed once adds up to what both pieces pay, sheets at their own price
+    cash = [row.split()[-1] for row in shopping.splitlines()[2:]]
+    assert sum(map(read, cash)) == sum(sheet.cash_to_buy_cents for sheet in sheets)
+    sheet = next(row for row in shopping.splitlines() if "96 in x 24 in" in row)
+    assert sheet.split()[-3:] == ["2", "sheets", "144.00"]
+    assert batch_text(sheets[:1]) == ""
+
+
+def test_a_sheet_that_pieces_share_says_which_face_is_whose():
+    shop, piece = read_shop(DATA / "shop"), read_piece(DATA / "pieces/low_dresser.toml")
+    sheets = cost_sheets([replace(piece, name=n) for n in ("One", "Two")], shop, ON)
+    text = layout_text(sheets[0].layout, "in")
+    assert "    One: top" in text
+    assert "    Two: top" in text
+    assert "One:" not in _text("low_dresser", "in")

@@ -23,6 +23,7 @@ from pricebook.commands.common import (
     shop_of,
 )
 from pricebook.cost import CostSheet, Shop, cost_sheets
+from pricebook.cost.batch_text import batch_text
 from pricebook.cost.text import cost_text, layout_text, leaves_text
 from pricebook.files import read_piece
 from pricebook.files.market import Market, read_market
@@ -85,7 +86,11 @@ def _print(
         if advice is not None:
             split = split_of(middle_hammer_cents(advice), sheet, market)
             print(split_text(split, settings.currency), end="\n\n")
-    plans = (layout_text(sheets[0].layout, settings.lengths), leaves_text(sheets[0]))
+    plans = (
+        batch_text(sheets),
+        layout_text(sheets[0].layout, settings.lengths),
+        leaves_text(sheets[0]),
+    )
     print("\n\n".join(part for part in (*plans, *asked_text(further)) if part))
 
 

@@ -14,7 +14,7 @@ from pricebook.finish.words import area
 from pricebook.lengths import show as length
 from pricebook.money import show as money
 from pricebook.takeoff import Edge, Face, TakeOff
-from pricebook.veneer.layout import Layout, cut_list
+from pricebook.veneer.layout import Layout, SheetPlan, cut_list
 
 WIDTH = 100
 
@@ -229,7 +229,14 @@ def leaves_text(sheet: CostSheet) -> str:
         )
         for name in plan.turned:
             parts.append(f"  {name} lies across the leaves, its grain turned")
-        for words in (plan.waste, *plan.words(sheet.settings.lengths)):
+        shared = len({part.piece for part in plan.laid}) > 1
+        cut = [
+            f"{part.piece}: {words}" if shared else words
+            for part, words in zip(
+                plan.laid, plan.words(sheet.settings.lengths), strict=True
+            )
+        ]
+        for words in (plan.waste, *cut):
             parts += wrap(words, WIDTH, initial_indent="  ", subsequent_indent="    ")
     return "\n".join(parts)
 
@@ -253,13 +260,14 @@ def layout_text(layout: Layout, lengths: str) -> str:
         return ""
     parts = [f"Veneer on sheets: {layout.verdict}"]
     cuts = cut_list(layout, lengths)
+    pieces = {one.face.piece for plan in layout.sheets for one in plan.placed}
     for plan in layout.sheets:
         size = f"{length(plan.sheet.along_mm, lengths)} along the grain x "
         size += length(plan.sheet.across_mm, lengths)
         where = ", in the rack" if plan.from_rack else ""
         parts.append(f"  sheet {plan.number}: {plan.sheet.species}, {size}{where}")
-        names = "; ".join(placed.name for placed in plan.placed)
-        parts += wrap(names, WIDTH, initial_indent="    ", subsequent_indent="    ")
+        for names in _placed_names(plan, shared=len(pieces) > 1):
+            parts += wrap(names, WIDTH, initial_indent="    ", subsequent_indent="    ")
         own = [cut for cut in cuts if cut.startswith(f"sheet {plan.number},")]
         parts += [f"    {cut}" for cut in own]
         parts += [
@@ -269,3 +277,12 @@ def layout_text(layout: Layout, lengths: str) -> str:
             if rest.usable
         ]
     return "\n".join(parts)
+
+
+def _placed_names(plan: SheetPlan, *, shared: bool) -> Iterator[str]:
+    """Yield what is cut from a sheet, a line a piece where pieces share."""
+    names: dict[str, list[str]] = {}
+    for placed in plan.placed:
+        names.setdefault(placed.face.piece, []).append(placed.name)
+    for piece, own in names.items():
+        yield f"{piece}: {'; '.join(own)}" if shared else "; ".join(own)
