@@ -183,3 +183,29 @@ def test_a_sheet_that_pieces_share_says_which_face_is_whose():
     assert "    One: top" in text
     assert "    Two: top" in text
     assert "One:" not in _text("low_dresser", "in")
+
+
+def test_hours_that_are_paid_are_not_called_given():
+    shop, piece = read_shop(DATA / "shop"), read_piece(DATA / "pieces/low_dresser.toml")
+    paid = replace(piece, labour=replace(piece.labour, pay="paid", hours=20.0))
+    assert "time given (0.00 h of 20.00 h in all)" in cost_text(
+        cost_sheet(paid, shop, ON)
+    )
+    given = cost_sheet(piece, shop, ON)
+    assert f"time given ({given.hours:.2f} h in all)" in cost_text(given)
+
+
+def test_learning_says_which_piece_it_is_and_leaves_set_ups_alone():
+    shop, piece = read_shop(DATA / "shop"), read_piece(DATA / "pieces/low_dresser.toml")
+    wishes = replace(piece.labour, learning_rate=0.8, made_before=3)
+    sheet = cost_sheet(replace(piece, labour=wishes), shop, ON)
+    how = {line.key: line.how for line in sheet.lines if line.group == "labour"}
+    # the fourth piece at 80 % takes 0.640 of the first (RAND RM-6191)
+    assert "x 0.640 for learning (80 %, unit, piece 4)" in how["mark out"]
+    assert "learning" not in how["finish set-up"]
+
+
+def test_a_day_of_making_after_the_cost_sheet_is_said():
+    shop, piece = read_shop(DATA / "shop"), read_piece(DATA / "pieces/low_dresser.toml")
+    notes = cost_sheet(replace(piece, made_on=date(2034, 5, 1)), shop, ON).notes
+    assert any(note.startswith("made_on is 2034-05-01, after") for note in notes)

@@ -263,7 +263,7 @@ def _sheet(
         old_rows=old,
         notes=(
             *_measure_notes(job.measured, shop.settings.lengths),
-            *_later_notes(shop.later_rows(keys, on), on),
+            *_later_notes(job.piece, shop.later_rows(keys, on), on),
             *job.bench.notes,
             *source_notes(lines, shop),
         ),
@@ -281,9 +281,10 @@ def _measure_notes(measured: TakeOff, lengths: str) -> Iterator[str]:
         )
 
 
-def _later_notes(rows: Iterable[Row], on: date) -> Iterator[str]:
+def _later_notes(piece: Piece, rows: Iterable[Row], on: date) -> Iterator[str]:
+    """Say what is dated after the day of a cost sheet."""
+    day = f"after this cost sheet's day of {on.isoformat()}; check the date."
+    if piece.made_on and piece.made_on > on:
+        yield f"made_on is {piece.made_on.isoformat()}, {day}"
     for row in rows:
-        yield (
-            f"The price of {row.key} is dated {row.dated.isoformat()}, after this cost "
-            f"sheet's day of {on.isoformat()}; check the date."
-        )
+        yield f"The price of {row.key} is dated {row.dated.isoformat()}, {day}"

@@ -159,13 +159,17 @@ def _totals(sheet: CostSheet) -> str:
         ("cash to buy", money(sheet.cash_to_buy_cents, sign)),
         ("used up", money(sheet.used_up_cents, sign)),
         ("gifts in kind", money(sheet.gifts_in_kind_cents, sign)),
-        (
-            f"time given ({sheet.hours:.2f} h in all)",
-            money(sheet.time_given_cents, sign),
-        ),
+        (f"time given ({_hours(sheet)})", money(sheet.time_given_cents, sign)),
         ("full cost = used up + gifts + time", money(sheet.full_cost_cents, sign)),
     ]
     return text_table(("", ""), rows, right=(1,)).split("\n", 2)[2]
+
+
+def _hours(sheet: CostSheet) -> str:
+    """Say how many hours there are, and of them how many are given."""
+    given = f"{sheet.labour.minutes_of('given') / 60:.2f}"
+    whole = f"{sheet.hours:.2f} h in all"
+    return whole if f"{given} h in all" == whole else f"{given} h of {whole}"
 
 
 def _left_over(sheet: CostSheet) -> str:

@@ -143,6 +143,15 @@ class Learning:
             total -= total_factor(self.made_before, self.rate, self.convention)
         return total / self.pieces
 
+    @property
+    def words(self) -> str:
+        """Which pieces at which rate, such as "80 %, unit, piece 4"."""
+        first, last = self.made_before + 1, self.made_before + self.pieces
+        which = f"pieces {first} to {last}" if self.made_before else f"{last} pieces"
+        if first == last:
+            which = f"piece {first}"
+        return f"{100 * self.rate:g} %, {self.convention}, {which}"
+
 
 def _exponent(n: int, rate: float) -> tuple[int, float]:
     whole = isinstance(n, Integral) and not isinstance(n, bool)

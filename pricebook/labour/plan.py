@@ -162,11 +162,8 @@ def _how(
     if row.setup_min:
         set_up = f"set up {row.setup_min:.4g} min"
         words = f"{set_up} + {words}" if row.rate_min else set_up
-    if learning:
-        words += (
-            f" x {learning.mean_factor:.3f} for learning ({learning.rate:.0%}, "
-            f"{learning.convention}, {learning.pieces} pieces)"
-        )
+    if learning and row.rate_min:
+        words += f" x {learning.mean_factor:.3f} for learning ({learning.words})"
     if rework_share:
         words += f", {100 * rework_share:.3g} % more for rework"
     if people > 1:
