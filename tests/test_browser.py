@@ -225,6 +225,35 @@ def test_a_plain_list_is_measured_row_by_row_by_keyboard_alone(opened, bench):
     screen.wait_for_words("Low dresser is open.")
 
 
+CELLS = """() => jupyterapp.shell.currentWidget.content.widgets
+  .map((cell) => cell.model.type).join()"""
+
+
+@pytest.mark.parametrize("role", ["combobox", "button", "checkbox"])
+def test_a_key_pressed_in_the_panel_is_no_command_of_the_notebook(role, opened):
+    screen = opened(notebook(1))
+    cells = screen.page.evaluate(CELLS)
+    control = screen.page.locator(".pricebook").get_by_role(role).last
+    control.focus()
+    name = screen.active()
+    for key in ("b", "a", "x", "m", "d", "d", "j", "Shift+Enter"):
+        screen.page.keyboard.press(key)
+        screen.settled()
+        assert screen.page.evaluate(CELLS) == cells, key
+        assert screen.active() == name, key
+
+
+def test_a_wood_is_chosen_by_its_first_letters(opened):
+    screen = opened(notebook(1))
+    before = screen.picture()
+    screen.box("Veneer").focus()
+    screen.page.keyboard.type("cherr")
+    screen.wait_for_new_picture(before)
+    assert screen.box("Veneer").evaluate("box => box.selectedOptions[0].text") == (
+        "cherry"
+    )
+
+
 WATCH = """
 some, worked, drawn = Out[max(Out)], [], []
 from pricebook import charts

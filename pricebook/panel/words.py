@@ -73,13 +73,21 @@ if (!window.pricebookNames) {
       image.alt = words.textContent;
       words.setAttribute("aria-hidden", "true");
     });
+    document.querySelectorAll(".pricebook:not([data-keys])").forEach((panel) => {
+      panel.dataset.keys = "own";
+      panel.addEventListener("keydown", (event) => {
+        if (!event.ctrlKey && !event.metaKey && !event.altKey) event.stopPropagation();
+      });
+    });
   };
   new MutationObserver(window.pricebookNames)
     .observe(document.body, {childList: true, subtree: true});
 }
 window.pricebookNames();
 """
-"""Gives slider handles and pictures, which the library leaves nameless, a name.
+"""Gives slider handles and pictures, which the library leaves nameless, a name, and
+keeps plain keys inside the panel: a letter typed to choose a wood would else be a
+command of the notebook, which adds, changes or deletes a cell.
 
 A slider takes its title, a picture the words that stand hidden beside it; where no
 script runs, a screen reader still meets those words.
