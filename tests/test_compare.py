@@ -261,3 +261,17 @@ def test_the_command_prints_the_table_or_json(capsys, tmp_path):
     assert answer["cheapest"].startswith(first["species"])
     assert first["layout"]["proven"] is True
     assert set(answer["price_fall"]) == {"sheet", "from", "to", "by", "share"}
+
+
+def test_a_raw_row_tells_what_is_of_raw_leaves_and_nothing_of_the_finish(shop):
+    found = compare_species(piece_called("guest_night_stand"), shop, ON)
+    notes = {note for o in found.options if o.form == "raw" for note in o.notes}
+    assert len(notes) == 1
+    assert notes.pop().startswith("Contact cement under raw leaf")
+
+
+def test_the_leaves_of_a_raw_row_are_counted_and_not_its_sheets(shop, dresser):
+    raw = next(o for o in dresser.options if (o.species, o.form) == ("walnut", "raw"))
+    # a top of 4 leaves, fronts of 6, sides of 3 and a plinth of 1
+    assert (raw.leaves, raw.sheet_count) == (14, 0)
+    assert "14 leaves" in comparison_text(dresser)

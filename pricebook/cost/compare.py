@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import date
 
 from pricebook.cautions import Caution, PieceFacts, Species, cautions_for, movement_mm
+from pricebook.cost.job import planned
 from pricebook.cost.lines import PAID
 from pricebook.cost.options import ALL_SIZES, Comparison, SpeciesOption, size_words
 from pricebook.cost.price_fall import price_fall
@@ -200,7 +201,10 @@ def _raw_option(piece: Piece, species: str, shop: Shop, on: date) -> SpeciesOpti
     if banding and banded_alike and any(r.species == species for r in shop.rolls):
         banding = replace(banding, species=species)
     veneer = replace(piece.veneer, species=species, form="raw")
-    sheet = cost_sheet(replace(piece, veneer=veneer, banding=banding), shop, on)
+    raw = replace(piece, veneer=veneer, banding=banding)
+    sheet = cost_sheet(raw, shop, on)
+    finish_notes = sheet.finish.notes if sheet.finish else ()
+    own = [n for n in planned([raw], shop)[0].bench.notes if n not in finish_notes]
     return SpeciesOption(
         species=species,
         form="raw",
@@ -215,7 +219,7 @@ def _raw_option(piece: Piece, species: str, shop: Shop, on: date) -> SpeciesOpti
         layout=sheet.layout,
         movement_mm=None,
         hardness_n=None,
-        notes=tuple(note.rstrip(".") for note in sheet.notes),
+        notes=tuple(note.rstrip(".") for note in own),
         leaves=sum(len(plan.leaves_used) for plan in sheet.leaves),
     )
 
