@@ -190,6 +190,19 @@ def test_opening_a_folder_without_notebooks_is_refused(tmp_path, capsys):
     assert "pricebook new" in capsys.readouterr().err
 
 
+def test_a_catalogue_that_comes_out_after_bidding_began_is_named(tmp_path, capsys):
+    folder = shutil.copytree(DATA, tmp_path / "data")
+    event = folder / "events" / "spring_bench_auction.toml"
+    text = event.read_text("utf-8")
+    event.write_text(text.replace("2027-03-20 09:00", "2027-04-18 09:00"), "utf-8")
+    assert main(["book", str(event), *DAY, "--out", str(tmp_path)]) == 0
+    words = "No fair market value is published before bidding opens for any lot"
+    assert words in capsys.readouterr().out
+    event.write_text(text, "utf-8")
+    assert main(["book", str(event), *DAY, "--out", str(tmp_path)]) == 0
+    assert "No fair market value" not in capsys.readouterr().out
+
+
 def test_choosing_keeps_within_the_limits(tmp_path, capsys):
     event = str(DATA / "events" / "spring_bench_auction.toml")
     assert main(["choose", event, *DAY, "--json", "--out", str(tmp_path)]) == 0

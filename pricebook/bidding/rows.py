@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import cast
 
 from pricebook.bidding.arguments import number_faults
+from pricebook.money import show
 
 Step = tuple[int | None, int]
 """Up to which price (None: without end), and by how much a bid rises [cents]."""
@@ -33,7 +34,7 @@ def row_faults(name: str, steps: Sequence[Step], first_cents: int) -> list[str]:
     >>> row_faults("plain", [(500, 25), (None, 50)], 0)
     []
     >>> row_faults("plain", [(500, 25), (400, 50)], 0)
-    ['ladder "plain", row 2 goes backwards: it ends at 400 cents, the row before ...']
+    ['ladder "plain", row 2 goes backwards: it ends at 4.00, the row before it at 5.00; ...']
     """
     is_rows = isinstance(steps, Sequence) and not isinstance(steps, str | bytes)
     if not is_rows or not all(_is_pair(row) for row in steps):
@@ -103,12 +104,12 @@ def _stretch_faults(
     up_to = int(cast("int", up_to))
     if up_to <= low:
         return [
-            f"{where} goes backwards: it ends at {up_to} cents, the row before it at "
-            f"{low}; each row must end higher than the one before."
+            f"{where} goes backwards: it ends at {show(up_to)}, the row before it at "
+            f"{show(low)}; each row must end higher than the one before."
         ]
     if not has_faults and (up_to - low) % step:
         return [
-            f"{where}: a step of {step} cents does not divide the stretch from {low} "
-            f"to {up_to}; end the row on one of its rungs."
+            f"{where}: a step of {show(step)} does not divide the stretch from "
+            f"{show(low)} to {show(up_to)}; end the row on one of its rungs."
         ]
     return []

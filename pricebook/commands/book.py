@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import partial
 from pathlib import Path
 
@@ -17,6 +17,8 @@ from pricebook.files.places import shop_folder
 from pricebook.files.writing import free_path
 
 MOST_PICTURE_BYTES = 20_000_000
+_MOST_NAMED = 12
+"""More lots than this are counted, not named."""
 
 
 def run(given: argparse.Namespace) -> None:
@@ -78,12 +80,27 @@ def book_text(event: Event, written: Path) -> str:
             "  The sales tax is not set, so nothing is totalled and the event cannot "
             "be settled; write [sales_tax] in the event file."
         )
+    late = [lot.key for lot in event.lots if not event.is_published(lot)]
+    if late:
+        lines.append(
+            "  No fair market value is published before bidding opens for "
+            f"{_named(late, len(event.lots))}: receipts will state no deductible part."
+        )
     if not written.stem.endswith(" book"):
         lines.append(
             "  An earlier workbook stands there already and stays as it is; give the "
             "fundraiser one of them only."
         )
     return "\n".join(lines)
+
+
+def _named(keys: Sequence[str], of: int) -> str:
+    """Name some lots, or say that it is all of them."""
+    if len(keys) == of:
+        return "any lot"
+    more = f" and {len(keys) - _MOST_NAMED} more" if len(keys) > _MOST_NAMED else ""
+    word = "lot" if len(keys) == 1 else "lots"
+    return f"{word} {', '.join(keys[:_MOST_NAMED])}{more}"
 
 
 def _lots(count: int) -> str:
