@@ -95,8 +95,8 @@ def fit_sold_and_unsold(
     reserves = amounts("unsold_reserves", unsold_reserves)
     if len(set(prices)) < 2:
         raise SpecError(
-            f"sold holds {len(set(prices)) or 'no'} price{'s' * (not prices)}; it takes "
-            "two that differ to tell a spread."
+            f"sold holds {'one price' if prices else 'no price'}; it takes two "
+            "different ones to tell a spread."
         )
     logs = [math.log(price) for price in prices]
     mean = math.fsum(logs) / len(logs)

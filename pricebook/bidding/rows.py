@@ -34,7 +34,7 @@ def row_faults(name: str, steps: Sequence[Step], first_cents: int) -> list[str]:
     >>> row_faults("plain", [(500, 25), (None, 50)], 0)
     []
     >>> row_faults("plain", [(500, 25), (400, 50)], 0)
-    ['ladder "plain", row 2 goes backwards: it ends at 4.00, the row before it at 5.00; ...']
+    ['ladder "plain", row 2 goes backwards: it ends at 4.00, the row ...']
     """
     is_rows = isinstance(steps, Sequence) and not isinstance(steps, str | bytes)
     if not is_rows or not all(_is_pair(row) for row in steps):
