@@ -138,15 +138,12 @@ def _shared(
     whole = _bought(material, float(sum(exactly)))
     alone = [_bought(material, quantity) for quantity in wants]
     parted = _parted(material, exactly)
+    caps = (alone, parted)
     bought = accounts[0].share(
-        whole.bought_cents,
-        exactly,
-        *([p.bought_cents for p in each] for each in (alone, parted)),
+        whole.bought_cents, exactly, *([p.bought_cents for p in c] for c in caps)
     )
     used = accounts[1].share(
-        whole.used_cents,
-        exactly,
-        *([p.used_cents for p in each] for each in (alone, parted)),
+        whole.used_cents, exactly, *([p.used_cents for p in c] for c in caps)
     )
     left = spread(whole.left_cents, exactly)
     first = next(place for place, one in enumerate(takers) if one)

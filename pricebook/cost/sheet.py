@@ -261,14 +261,17 @@ def _sheet(
         mass_kg=mass_kg(job.measured, shop),
         cautions=cautions_for(facts),
         old_rows=old,
-        notes=(
-            *_measure_notes(job.measured, shop.settings.lengths),
-            *_later_notes(job.piece, shop.later_rows(keys, on), on),
-            *job.bench.notes,
-            *source_notes(lines, shop),
-        ),
+        notes=tuple(_notes(job, lines, shop, on)),
         tasks=job.bench.tasks,
     )
+
+
+def _notes(job: Job, lines: Sequence[CostLine], shop: Shop, on: date) -> Iterator[str]:
+    keys = [line.key for line in lines]
+    yield from _measure_notes(job.measured, shop.settings.lengths)
+    yield from _later_notes(job.piece, shop.later_rows(keys, on), on)
+    yield from job.bench.notes
+    yield from source_notes(lines, shop)
 
 
 def _measure_notes(measured: TakeOff, lengths: str) -> Iterator[str]:

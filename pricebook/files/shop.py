@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from pricebook.cost.shop import Shop
 from pricebook.errors import PricebookError, TableError
@@ -25,6 +26,8 @@ from pricebook.rates import (
     Settings,
     Sheet,
 )
+
+T = TypeVar("T")
 
 SHEET_COLUMNS = (
     "key", "species", "form", "veneer", "along", "across", "price", "on_hand",
@@ -68,32 +71,16 @@ def read_shop(folder: str | Path) -> Shop:
     if not base.is_dir():
         raise TableError(f"{base} is not a folder; name the folder of a price book.")
     faults: list[str] = []
-    spare: list[Row] = []
-
-    def part(read: Callable[[Path], Any], name: str) -> Any:
-        try:
-            return read(base / name)
-        except PricebookError as error:
-            faults.extend(error.faults)
-            return ()
-
-    def rows(read: Callable[[Path], tuple[Any, list[Any]]], name: str) -> Any:
-        found = part(read, name)
-        if found:
-            spare.extend(found[1])
-        return found[0] if found else ()
-
-    values = {
-        "settings": part(_settings, "shop.toml"),
-        "bench": part(_bench, "shop.toml"),
-        "sheets": rows(_sheets, "sheets.csv"),
-        "rolls": rows(_rolls, "rolls.csv"),
-        "materials": rows(materials, "materials.csv"),
-        "minutes": rows(_minutes, "minutes.csv"),
-        "allowances": rows(_allowances, "allowances.csv"),
-        "finishes": part(_finishes, "finishes.toml"),
-        "flitches": rows(_flitches, "flitches.csv"),
+    values: dict[str, Any] = {
+        "settings": _part(_settings, base / "shop.toml", faults),
+        "bench": _part(_bench, base / "shop.toml", faults),
+        "finishes": _part(_finishes, base / "finishes.toml", faults) or (),
     }
+    spare: list[Row] = []
+    for name, read in _TABLES.items():
+        used, kept = _part(read, base / f"{name}.csv", faults) or ((), [])
+        values[name] = used
+        spare += kept
     boards = read_boards()
     if bench := values["bench"]:
         faults += bench_faults(bench, boards, f"{base / 'shop.toml'} [bench]")
@@ -105,6 +92,15 @@ def read_shop(folder: str | Path) -> Shop:
         boards=tuple(boards.values()),
         not_chosen=tuple(spare),
     )
+
+
+def _part(read: Callable[[Path], T], path: Path, faults: list[str]) -> T | None:
+    """Read one file of the price book, or note why it cannot be."""
+    try:
+        return read(path)
+    except PricebookError as error:
+        faults.extend(error.faults)
+        return None
 
 
 def _settings(path: Path) -> Settings:
@@ -155,10 +151,6 @@ def _finishes(path: Path) -> tuple[Any, ...]:
         raise TableError(*where) from None
 
 
-def _sheets(path: Path) -> tuple[tuple[Sheet, ...], list[Sheet]]:
-    return rows_of(path, SHEET_COLUMNS, _sheet)
-
-
 def _sheet(t: Taker) -> Sheet | None:
     to_buy = t.flag("to_buy", True)
     price = t.money("price", 0)
@@ -179,10 +171,6 @@ def _sheet(t: Taker) -> Sheet | None:
     )
 
 
-def _rolls(path: Path) -> tuple[tuple[Roll, ...], list[Roll]]:
-    return rows_of(path, ROLL_COLUMNS, _roll)
-
-
 def _roll(t: Taker) -> Roll | None:
     to_buy = t.flag("to_buy", True)
     price = t.money("price", 0)
@@ -198,10 +186,6 @@ def _roll(t: Taker) -> Roll | None:
         value_cents=t.money("value", price or 0),
         to_buy=to_buy,
     )
-
-
-def _flitches(path: Path) -> tuple[tuple[Leaves, ...], list[Leaves]]:
-    return rows_of(path, FLITCH_COLUMNS, _flitch, ("on_hand",))
 
 
 def _flitch(t: Taker) -> Leaves | None:
@@ -224,10 +208,6 @@ def _flitch(t: Taker) -> Leaves | None:
     )
 
 
-def _minutes(path: Path) -> tuple[tuple[Minutes, ...], list[Minutes]]:
-    return rows_of(path, MINUTES_COLUMNS, _minutes_row)
-
-
 def _minutes_row(t: Taker) -> Minutes | None:
     return t.build_row(
         Minutes,
@@ -242,10 +222,6 @@ def _minutes_row(t: Taker) -> Minutes | None:
     )
 
 
-def _allowances(path: Path) -> tuple[tuple[Allowance, ...], list[Allowance]]:
-    return rows_of(path, ALLOWANCE_COLUMNS, _allowance)
-
-
 def _allowance(t: Taker) -> Allowance | None:
     return t.build_row(
         Allowance,
@@ -254,3 +230,16 @@ def _allowance(t: Taker) -> Allowance | None:
         unit=t.text("unit"),
         note=t.text("note", ""),
     )
+
+
+_TABLES: dict[str, Callable[[Path], tuple[tuple[Any, ...], list[Any]]]] = {
+    "sheets": partial(rows_of, columns=SHEET_COLUMNS, make=_sheet),
+    "rolls": partial(rows_of, columns=ROLL_COLUMNS, make=_roll),
+    "materials": materials,
+    "minutes": partial(rows_of, columns=MINUTES_COLUMNS, make=_minutes_row),
+    "allowances": partial(rows_of, columns=ALLOWANCE_COLUMNS, make=_allowance),
+    "flitches": partial(
+        rows_of, columns=FLITCH_COLUMNS, make=_flitch, optional=("on_hand",)
+    ),
+}
+"""Every file of rows: what reads it, given its path."""

@@ -221,42 +221,39 @@ def _side_table(piece: Piece, size: Size, top: Top) -> Shape:
     wide, deep = piece.carcase_width_mm - 2 * leg, piece.carcase_depth_mm - 2 * leg
     tall = size.height_mm - top.thickness_mm
     surfaces = [
-        surface("front apron", "aprons", wide, apron),
-        surface("back apron", "aprons", wide, apron),
-        surface("left apron", "aprons", deep, apron),
-        surface("right apron", "aprons", deep, apron),
-    ]
+        surface(f"{side} apron", "aprons", width, apron)
+        for side, width in (
+            ("front", wide), ("back", wide), ("left", deep), ("right", deep),
+        )
+    ]  # fmt: skip
     surfaces += [
         surface(f"leg {number}, face {face}", "legs", leg, tall)
         for number in range(1, 5)
         for face in range(1, 5)
     ]
-    surfaces.append(
-        surface(
-            "top underside",
-            "top underside",
-            size.width_mm,
-            size.depth_mm,
-            loose=True,
-        )
-    )
+    under = "top underside"
+    surfaces.append(surface(under, under, size.width_mm, size.depth_mm, loose=True))
     boards = (
         board("long apron", wide, apron, size.panel_mm, 2),
         board("short apron", deep, apron, size.panel_mm, 2),
         board("leg", tall, leg, leg, 4),
     )
     own = Shape(surfaces=tuple(surfaces), boards=boards)
+    return joined(_top(piece, size, top), own, _low_shelves(piece, size, wide, deep))
+
+
+def _low_shelves(piece: Piece, size: Size, wide: float, deep: float) -> Shape:
+    """Return the shelves of a table: all four edges of each can be banded."""
     shelf = _shelves(piece, wide, deep, size.panel_mm)
     rims = tuple(
         rim
-        for board in shelf.surfaces
-        if board.group == "shelves"
+        for one in shelf.surfaces
+        if one.group == "shelves"
         for rim in four_edges(
-            board.name, "shelf edges", board.width_mm, board.height_mm, size.panel_mm
+            one.name, "shelf edges", one.width_mm, one.height_mm, size.panel_mm
         )
     )
-    low = Shape(surfaces=shelf.surfaces, rims=rims, boards=shelf.boards)
-    return joined(_top(piece, size, top), own, low)
+    return Shape(surfaces=shelf.surfaces, rims=rims, boards=shelf.boards)
 
 
 _SHAPES: dict[str, Callable[[Piece, Size, Top], Shape]] = {
