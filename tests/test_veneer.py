@@ -4,10 +4,11 @@ import subprocess
 import sys
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from pricebook.errors import LayoutError, PricebookError
-from pricebook.veneer import Cut, check, fit, leaves
+from pricebook.veneer import Cut, check, cut_list, fit, lay_out, leaves, shares
 
 PARTS = [(76, 40, 1), (82, 39, 2), (70, 15, 5), (70, 10, 1)]
 SHEETS = [(192, 48, 6000), (192, 96, 10000), (240, 96, 12800)]
@@ -175,11 +176,52 @@ def test_identical_members_join_along_their_shorter_size():
         (PARTS, [(192, 96, 5, 1)], (), "would be left over; allow more sheets"),
         (PARTS, [(192, 96, 5, 0)], (), "fits no sheet"),
         (PARTS, 5, (), "must be a list"),
+        (np.array(5), SHEETS, (), "parts is array\\(5\\); it must be a list"),
+        (PARTS, [np.array(5)], (), "sheet 0 is array\\(5\\); it must be a list"),
+        (PARTS, SHEETS, np.array(0), "matched is array\\(0\\); it must be a list"),
+        ([(np.array(4), 4, 1)], SHEETS, (), "must be a whole number"),
+        ([(10**5000, 4, 1)], SHEETS, (), "a number of more than 300 digits; it must"),
+        (PARTS, [(192, 96, -(10**5000))], (), "a number of more than 300 digits"),
+        (PARTS, SHEETS, [(10**5000,)], "a number of more than 300 digits"),
+        ([(4 + 0j, 4, 1)], SHEETS, (), "must be a whole number"),
+        ({"top": (4, 4, 1)}, SHEETS, (), "parts is .*; it must be a list"),
     ],
 )  # fmt: skip
 def test_what_cannot_be_is_refused_in_a_sentence(parts, sheets, matched, words):
     with pytest.raises(PricebookError, match=words):
         fit(parts, sheets, matched)
+
+
+@pytest.mark.parametrize(
+    ("change", "words"),
+    [
+        ({"sheets": None}, "the layout's sheets is None; it must be a list"),
+        ({"sheets": ((0, ((0, "1", 0),)),)}, 'holds "1"; it must be a whole number'),
+        ({"sheets": ((10**5000, ()),)}, "holds a number of more than 300 digits"),
+        ({"sheets": ((0,),)}, "has 1 members"),
+        ({"cost_cents": float("nan")}, "cost in cents is nan"),
+        ({"cuts": ("across",)}, 'cut 0 is "across"; it must be a Cut'),
+        ({"cuts": (Cut(sheet=0, direction=3, at="x", start=0, end=1),)}, "at is"),
+    ],
+)
+def test_a_layout_of_the_wrong_kind_is_refused_in_a_sentence(plan, change, words):
+    with pytest.raises(LayoutError, match=words):
+        check(replace(plan, **change), PARTS, SHEETS)
+
+
+def test_what_is_no_layout_is_refused_in_a_sentence(plan):
+    with pytest.raises(LayoutError, match="the layout is None; give what fit returns"):
+        check(None, PARTS, SHEETS)
+    with pytest.raises(LayoutError, match="cut_list takes a layout, not 5"):
+        cut_list(5, "in")
+    with pytest.raises(LayoutError, match="shares takes a layout"):
+        shares(None, {})
+    with pytest.raises(LayoutError, match="stages is array"):
+        fit(PARTS, SHEETS, stages=np.array([2, 3]))
+    with pytest.raises(LayoutError, match="progress is 3; give a function"):
+        fit(PARTS, SHEETS, progress=3)
+    with pytest.raises(LayoutError, match="faces holds 5; each must be a Face"):
+        lay_out([5], [])
 
 
 def test_all_faults_are_told_at_once():

@@ -9,7 +9,15 @@ from typing import Any
 
 from pricebook.errors import LayoutError, raise_all
 from pricebook.veneer.model import Cut, Fit, Placement, Stock
-from pricebook.veneer.reading import Part, Run, read_parts, read_runs, read_sheets
+from pricebook.veneer.reading import (
+    Part,
+    Run,
+    read_parts,
+    read_runs,
+    read_sheets,
+    read_stages,
+    refuse_malformed,
+)
 
 Box = tuple[int, int, int, int]
 """Offset along, offset across, size along, size across."""
@@ -59,6 +67,8 @@ def check(
     """
     needed, offered = read_parts(parts), read_sheets(sheets)
     runs = read_runs(matched, len(needed))
+    most = read_stages(stages, 1)
+    refuse_malformed(fit)
     faults = _count_faults(fit, needed, offered)
     if not faults:
         faults += _price_faults(fit, offered)
@@ -66,7 +76,7 @@ def check(
             faults += _sheet_faults(number, offered[stock], placements, needed)
         for number, run in enumerate(runs):
             faults += _run_faults(number, run, fit, needed)
-        faults += _stage_faults(fit, needed, runs, stages)
+        faults += _stage_faults(fit, needed, runs, most)
     if not faults:
         faults += _cut_faults(fit, needed, offered)
     raise_all(LayoutError, faults)

@@ -171,23 +171,23 @@ def generate(
         if values is None:
             return best
         table.fill(values.blocks)
-        worths.append(_worths(table, values.blocks))
+        worths.append(worths_of(table, values.blocks))
         bound = bound_from(values, worths[-1][1], problem)
         if best is None or bound > best.bound:
             best = Proof(bound, values, table, exact)
         before = len(own.patterns)
-        own.add(_new_sheets(table, values.blocks, problem))
+        own.add(new_sheets(table, values.blocks, problem))
         for _ in range(_NEAR):
-            shaken = _shaken(values.blocks, rng)
-            table.fill(shaken)
-            worths.append(_worths(table, shaken))
-            own.add(_new_sheets(table, shaken, problem))
+            near = shaken(values.blocks, rng)
+            table.fill(near)
+            worths.append(worths_of(table, near))
+            own.add(new_sheets(table, near, problem))
         if len(own.patterns) == before or enough(best.bound, relaxation.cost):
             break
     return best and replace(best, worths=tuple(worths))
 
 
-def _worths(table: Knapsack, values: Sequence[int]) -> Worths:
+def worths_of(table: Knapsack, values: Sequence[int]) -> Worths:
     """Return values, and the best sheet of each stock for them."""
     counted = tuple(
         value * bool(block.count)
@@ -196,7 +196,7 @@ def _worths(table: Knapsack, values: Sequence[int]) -> Worths:
     return counted, tuple(map(table.worth, range(len(table.problem.stocks))))
 
 
-def _shaken(values: Sequence[int], rng: Generator) -> tuple[int, ...]:
+def shaken(values: Sequence[int], rng: Generator) -> tuple[int, ...]:
     """Change values a little: the best sheets for them soon become useful too."""
     return tuple(
         int(value * share)
@@ -204,9 +204,10 @@ def _shaken(values: Sequence[int], rng: Generator) -> tuple[int, ...]:
     )
 
 
-def _new_sheets(
+def new_sheets(
     table: Knapsack, values: Sequence[int], problem: Problem
 ) -> list[Pattern]:
+    """Return the best sheet of each stock for the values a table is filled for."""
     return [
         table.pattern(kind, values)
         for kind, stock in enumerate(problem.stocks)

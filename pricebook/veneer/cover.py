@@ -52,12 +52,18 @@ def cheapest_cover(
         most = np.array([problem.stocks[n].most for n in limited])
         constraints.append(LinearConstraint(rows, -np.inf, most))
     often = np.where(held > 0, np.ceil(needed[:, None] / np.maximum(held, 1)), 0)
+    # with its presolve the solver writes to standard output past all switches
     result = milp(
         prices[stock_of] / dearest,
         integrality=np.ones(len(stock_of), dtype=np.int64),
         bounds=Bounds(0, often.max(axis=0)),
         constraints=constraints,
-        options={"node_limit": nodes, "mip_rel_gap": 0.0, "disp": False},
+        options={
+            "node_limit": nodes,
+            "mip_rel_gap": 0.0,
+            "disp": False,
+            "presolve": False,
+        },
     )
     if result.x is None:
         return None, 0

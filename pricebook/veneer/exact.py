@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 _LARGEST_GRID = 4000
 _NEVER = 2**60
+_SELECTIONS = 20_000
 _ONE_SHEET = 20_000_000
 
 
@@ -56,6 +57,31 @@ def predicted_work(problem: Problem, most: int) -> Work | None:
     if lengths is None or widths is None:
         return None
     return Work(selections, pairs * (len(lengths) + len(widths)), lengths, widths)
+
+
+def plan_if_affordable(problem: Problem, affordable: int) -> list[Pattern] | None:
+    """Return the plan of least cost where comparing everything is not too much.
+
+    Parameters
+    ----------
+    problem : Problem
+        Blocks and sheets.
+    affordable : int
+        Give up when there are more sums than this.
+
+    Returns
+    -------
+    list of Pattern or None
+        None where it is too much, or stages are limited.
+    """
+    work = predicted_work(problem, affordable)
+    if problem.stages is not None or work is None or work.sums > affordable:
+        return None
+    units = sum(block.count for block in problem.blocks)
+    copies = sum(min(kind.most, units) for kind in problem.stocks if kind.most)
+    if work.selections * (1 + copies) > _SELECTIONS:
+        return None
+    return exact_plan(problem, work)
 
 
 @dataclass(slots=True)

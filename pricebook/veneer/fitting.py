@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from pricebook.errors import LayoutError
+from pricebook.errors import LayoutError, shown
 from pricebook.veneer.checking import check
 from pricebook.veneer.cuts import Rectangle, cut_up
 from pricebook.veneer.model import Cut, Fit, Offcut, Pattern, Placement, Problem
@@ -15,6 +15,7 @@ from pricebook.veneer.reading import (
     read_parts,
     read_runs,
     read_sheets,
+    read_stages,
     refuse_misfits,
 )
 from pricebook.veneer.search import Progress
@@ -73,13 +74,14 @@ def fit(
     """
     needed, offered = read_parts(parts), read_sheets(sheets)
     runs = read_runs(matched, len(needed))
-    if stages not in (None, 2, 3):
-        raise LayoutError(f"stages is {stages!r}; it is 2, 3 or None for any number.")
-    problem = Problem(blocks=blocks_of(needed, runs), stocks=offered, stages=stages)
+    most = read_stages(stages)
+    if progress is not None and not callable(progress):
+        raise LayoutError(f"progress is {shown(progress)}; give a function or None.")
+    problem = Problem(blocks=blocks_of(needed, runs), stocks=offered, stages=most)
     refuse_misfits(problem, part_name)
     plan, bound = solve(problem, progress)
     answer = as_fit(plan, bound, problem)
-    check(answer, parts, sheets, matched, stages=stages)
+    check(answer, parts, sheets, matched, stages=most)
     return answer
 
 

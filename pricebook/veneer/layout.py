@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from pricebook.errors import LayoutError, raise_all
+from pricebook.errors import LayoutError, finite, raise_all, shown
 from pricebook.rates import Sheet
 from pricebook.takeoff import Face
 from pricebook.veneer.face_blocks import FaceBlocks
@@ -16,6 +16,7 @@ from pricebook.veneer.plan import (
     SheetPlan,
     cut_list,
 )
+from pricebook.veneer.reading import read_stages, rows
 from pricebook.veneer.sharing import shares
 
 __all__ = [
@@ -78,8 +79,8 @@ def lay_out(
     alone. A centred face lies with its centre line on the centre line of the
     sheet's figure; it is never turned.
     """
-    if stages not in (None, 2, 3):
-        raise LayoutError(f"stages is {stages!r}; it is 2, 3 or None for any number.")
+    most = read_stages(stages)
+    _refuse_what_is_none(faces, stock, smallest_mm, lengths, progress)
     groups = sorted({(f.veneer, f.species) for f in faces}, reverse=True)
     problems: list[FaceBlocks] = []
     faults: list[str] = []
@@ -87,7 +88,7 @@ def lay_out(
         own = [f for f in faces if (f.veneer, f.species) == (veneer, species)]
         sheets = [s for s in stock if (s.veneer, s.species) == (veneer, species)]
         try:
-            problems.append(FaceBlocks.of(own, sheets, stages, lengths))
+            problems.append(FaceBlocks.of(own, sheets, most, lengths))
         except LayoutError as error:
             faults += error.faults
     raise_all(LayoutError, faults)
@@ -103,3 +104,24 @@ def lay_out(
     return Layout(
         sheets=tuple(plans), least_possible_cents=cash + rack, least_rack_cents=rack
     )
+
+
+def _refuse_what_is_none(
+    faces: object, stock: object, smallest_mm: object, lengths: object, progress: object
+) -> None:
+    """Refuse arguments of the wrong kind, all at once."""
+    faults: list[str] = []
+    for what, kind, values in (("faces", Face, faces), ("stock", Sheet, stock)):
+        faults += [
+            f"{what} holds {shown(one)}; each must be a {kind.__name__}."
+            for one in rows(values, what, faults)
+            if not isinstance(one, kind)
+        ]
+    smallest = finite(smallest_mm)
+    if smallest is None or smallest < 0:
+        faults.append(f"smallest_mm is {shown(smallest_mm)}; it must be 0 or more.")
+    if lengths not in ("in", "mm"):
+        faults.append(f'lengths is {shown(lengths)}; it is "in" or "mm".')
+    if progress is not None and not callable(progress):
+        faults.append(f"progress is {shown(progress)}; give a function or None.")
+    raise_all(LayoutError, faults)

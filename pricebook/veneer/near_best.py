@@ -19,8 +19,10 @@ if TYPE_CHECKING:
     Found = dict[int, int]
     """Value of each selection; a selection is a number with a digit a block."""
 
-BITS = 8
-"""A digit goes up to 255 copies of a block on one sheet."""
+BITS = 9
+"""A digit goes up to 255 copies of a block on one sheet; the ninth bit tells more."""
+
+MOST_COPIES = 255
 
 
 class TooManyError(Exception):
@@ -54,6 +56,11 @@ class NearBest:
     ) -> None:
         self.table, self.values, self.left = table, values, most
         self.best = table.table.tolist()
+        counts = [min(block.count, MOST_COPIES) for block in table.problem.blocks]
+        self.lift = sum(
+            (MOST_COPIES - count) << (BITS * n) for n, count in enumerate(counts)
+        )
+        self.beyond = sum(1 << (BITS * n + BITS - 1) for n in range(len(counts)))
         self.allowed = (slack - _losses(table, misses)).tolist()
         self.known: dict[tuple[int, int], Found] = {}
         self.bases: dict[tuple[int, int], list[int]] = {}
@@ -62,27 +69,69 @@ class NearBest:
                 self.bases.setdefault(corner, []).append(block)
 
     def of(self, i: int, j: int) -> Found:
-        """Return the selections of a box that some listed sheet may use."""
+        """Return the selections of a box that some listed sheet may use.
+
+        None holds more of a block than are needed.
+        """
         if (i, j) in self.known:
             return self.known[i, j]
         least = self.best[i][j] - self.allowed[i][j]
         found: Found = {0: 0} if least <= 0 else {}
         for block in self.bases.get((i, j), ()):
-            if self.values[block] >= least and self.values[block]:
+            needed = self.table.problem.blocks[block].count
+            if self.values[block] >= least and self.values[block] and needed:
                 found[1 << (BITS * block)] = self.values[block]
         smaller = ((i - 1, j), (i, j - 1))
         for a, b in smaller:
             if a >= 0 and b >= 0 and self.best[a][b] >= least:
                 found |= {n: v for n, v in self.of(a, b).items() if v >= least}
-        pairs = [((a, j), (b, j)) for a, b in self.table.down[i]]
-        pairs += [((i, a), (i, b)) for a, b in self.table.right[j]]
-        for one, two in pairs:
+        for one, two in self._pairs(i, j):
             self._join(one, two, least, found)
         self.left -= len(found)
         if self.left < 0:
             raise TooManyError
         self.known[i, j] = found
         return found
+
+    def arranged(
+        self, i: int, j: int, selection: int, along: int = 0, across: int = 0
+    ) -> list[tuple[int, int, int, int]]:
+        """Lay a listed selection of a box out: (block, form, offsets) of each part."""
+        if not selection:
+            return []
+        for block in self.bases.get((i, j), ()):
+            if selection == 1 << (BITS * block):
+                form = self.table.corner[block].index((i, j))
+                return [(block, form, along, across)]
+        for a, b in ((i - 1, j), (i, j - 1)):
+            if a >= 0 and b >= 0 and selection in self.known.get((a, b), {}):
+                return self.arranged(a, b, selection, along, across)
+        one, two, first = self._halves(i, j, selection)
+        rest = selection - first
+        if one[0] < i:
+            shifted = along + self.table.lengths[one[0]], across
+        else:
+            shifted = along, across + self.table.widths[one[1]]
+        return [
+            *self.arranged(*one, first, along, across),
+            *self.arranged(*two, rest, *shifted),
+        ]
+
+    def _halves(
+        self, i: int, j: int, selection: int
+    ) -> tuple[tuple[int, int], tuple[int, int], int]:
+        """Return two boxes, and what of a selection the first of them holds."""
+        for one, two in self._pairs(i, j):
+            others = self.known.get(two, {})
+            for first in self.known.get(one, {}):
+                if selection - first in others:
+                    return one, two, first
+        raise AssertionError("a listed selection has no pair that makes it")
+
+    def _pairs(self, i: int, j: int) -> list[tuple[tuple[int, int], tuple[int, int]]]:
+        """Return the pairs of boxes that one cut makes of a box."""
+        pairs = [((a, j), (b, j)) for a, b in self.table.down[i]]
+        return pairs + [((i, a), (i, b)) for a, b in self.table.right[j]]
 
     def _join(
         self, one: tuple[int, int], two: tuple[int, int], least: int, found: Found
@@ -95,8 +144,15 @@ class NearBest:
             if value + best < least:
                 continue
             for second, more in others:
-                if value + more >= least:
-                    found[first + second] = value + more
+                both = first + second
+                if value + more >= least and not (both + self.lift) & self.beyond:
+                    found[both] = value + more
+
+
+def counts_in(selection: int, blocks: int) -> tuple[int, ...]:
+    """Return how many of each block a selection holds."""
+    digit = 2**BITS - 1
+    return tuple(selection >> (BITS * n) & digit for n in range(blocks))
 
 
 def _losses(table: Knapsack, misses: Sequence[int]) -> Array:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from pricebook.errors import LayoutError, shown
 from pricebook.lengths import show
 from pricebook.rates import Sheet
 from pricebook.takeoff import Face
@@ -209,7 +210,14 @@ def cut_list(layout: Layout, lengths: str) -> tuple[str, ...]:
     -------
     tuple of str
         A line a cut, each with its sheet and number.
+
+    Raises
+    ------
+    LayoutError
+        If it is given no layout.
     """
+    if not isinstance(layout, Layout):
+        raise LayoutError(f"cut_list takes a layout, not {shown(layout)}.")
     found = []
     for plan in layout.sheets:
         for number, cut in enumerate(plan.cuts, start=1):

@@ -8,9 +8,11 @@ from math import ceil
 from pricebook.veneer.bounds import round_up_to_price
 from pricebook.veneer.columns import Proof
 from pricebook.veneer.cover import cheapest_cover
+from pricebook.veneer.exact import arranged
 from pricebook.veneer.knapsack import Knapsack
 from pricebook.veneer.master import SCALE
-from pricebook.veneer.near_best import BITS, NearBest, TooManyError
+from pricebook.veneer.model import Pattern
+from pricebook.veneer.near_best import MOST_COPIES, NearBest, TooManyError, counts_in
 
 _MOST_LISTED = 150_000
 _MOST_CELLS = 45_000
@@ -23,7 +25,9 @@ Sheets = list[tuple[int, tuple[int, ...]]]
 """Stocks, and how many of each block lie on the sheet."""
 
 
-def raise_bound(proof: Proof, cost: int, nodes: int) -> tuple[int, Sheets | None]:
+def raise_bound(
+    proof: Proof, cost: int, nodes: int
+) -> tuple[int, list[Pattern] | None]:
     """Return a higher bound where one can be proven.
 
     Parameters
@@ -37,8 +41,8 @@ def raise_bound(proof: Proof, cost: int, nodes: int) -> tuple[int, Sheets | None
 
     Returns
     -------
-    (int, list of (stock, counts) or None)
-        The bound, and the sheets of a cheaper plan where one was met. [cents]
+    (int, list of Pattern or None)
+        The bound, and a cheaper plan where one was met. [cents]
 
     Notes
     -----
@@ -60,7 +64,9 @@ def raise_bound(proof: Proof, cost: int, nodes: int) -> tuple[int, Sheets | None
         if chosen and price < cost:
             plan, cost = chosen, price
         bound = max(bound, round_up_to_price(min(least, target + 1), problem))
-    return min(bound, cost), plan
+    found = [arranged(problem, kind, counts) for kind, counts in plan or ()]
+    laid = [pattern for pattern in found if pattern is not None]
+    return min(bound, cost), laid if len(laid) == len(found) else None
 
 
 def _scaled(proof: Proof) -> tuple[tuple[int, ...], tuple[int, ...], Knapsack, int]:
@@ -76,7 +82,8 @@ def _scaled(proof: Proof) -> tuple[tuple[int, ...], tuple[int, ...], Knapsack, i
     for number, price in enumerate(prices):
         if table.worth(number):
             share = min(share, Fraction(price, table.worth(number)))
-    values = tuple(int(value * share) for value in proof.values.blocks)
+    # a block that is worth nothing would be missing from the list
+    values = tuple(max(1, int(value * share)) for value in proof.values.blocks)
     table.fill(values)
     misses = tuple(price - table.worth(n) for n, price in enumerate(prices))
     total = sum(v * b.count for v, b in zip(values, problem.blocks, strict=True))
@@ -92,10 +99,15 @@ def _listed(proof: Proof, target: int) -> list[tuple[int, int]] | None:
     values, misses, table, total = _scaled(proof)
     problem = table.problem
     smallest = min(a * c for block in problem.blocks for a, c in block.forms)
-    if max(kind.along * kind.across for kind in problem.stocks) >= smallest * 2**BITS:
+    largest = max(kind.along * kind.across for kind in problem.stocks)
+    if largest > smallest * MOST_COPIES:
         return None
     dearest = max(kind.price for kind in problem.stocks) or 1
     slack = ceil(Fraction(target * SCALE, dearest)) - total + len(problem.stocks)
+    most = target // max(1, min(kind.price for kind in problem.stocks)) + 1
+    excess = max(0, *(-miss for miss in misses))
+    slack += excess * most
+    misses = tuple(max(0, miss) for miss in misses)
     try:
         near = NearBest(table, values, misses, slack, _MOST_LISTED)
         found = []
@@ -118,12 +130,8 @@ def _least_of(
     import numpy as np
 
     problem = proof.table.problem
-    digit = 2**BITS - 1
-    counts = [
-        tuple(selection >> (BITS * n) & digit for n in range(len(problem.blocks)))
-        for _, selection in sheets
-    ]
-    held = np.array(counts, dtype=float).reshape(len(counts), -1).T
+    counts = [counts_in(selection, len(problem.blocks)) for _, selection in sheets]
+    held = np.array(counts, dtype=float).reshape(-1, len(problem.blocks)).T
     if not sheets or (held.sum(axis=1) == 0).any():
         return target + 1, None
     stock_of = np.array([stock for stock, _ in sheets])

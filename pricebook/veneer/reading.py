@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from numbers import Integral, Real
-from typing import Any
+from typing import Any, cast
 
-from pricebook.errors import LayoutError, raise_all
-from pricebook.veneer.model import Block, Problem, Stock
+from pricebook.errors import LayoutError, finite, raise_all, shown
+from pricebook.veneer.model import Block, Cut, Fit, Problem, Stock
 from pricebook.veneer.runs import END_TO_END, SIDE_BY_SIDE, direction_of, join
 
 Part = tuple[int, int, int]
@@ -21,13 +21,13 @@ def whole(value: object, where: str, least: int, faults: list[str]) -> int:
     """Read a whole number, or note the fault and return the least allowed."""
     number = as_whole(value)
     if number is None:
-        faults.append(f"{where} is {value!r}; it must be a whole number.")
+        faults.append(f"{where} is {shown(value)}; it must be a whole number.")
         return least
     if not least <= number <= LARGEST:
         faults.append(
-            f"{where} is {number}; it must be {least} to {LARGEST:,}."
+            f"{where} is {shown(number)}; it must be {least} to {LARGEST:,}."
             if number > LARGEST
-            else f"{where} is {number}; it must be {least} or more."
+            else f"{where} is {shown(number)}; it must be {least} or more."
         )
         return least
     return number
@@ -39,8 +39,53 @@ def as_whole(value: object) -> int | None:
         return None
     if isinstance(value, Integral):
         return int(value)
-    number = float(value)
-    return int(number) if number.is_integer() else None
+    number = finite(value)
+    return (
+        int(number) if number is not None and number == value == int(number) else None
+    )
+
+
+def read_stages(stages: object, least: int = 2) -> int | None:
+    """Read how many stages of cuts are allowed: 2, 3, or None for any number."""
+    number = as_whole(stages)
+    if stages is not None and (number is None or not least <= number <= 3):
+        raise LayoutError(
+            f"stages is {shown(stages)}; it is 2, 3 or None for any number."
+        )
+    return number
+
+
+def refuse_malformed(fit: object) -> None:
+    """Refuse what is no layout: a checker reads it without trusting its parts."""
+    if not isinstance(fit, Fit):
+        raise LayoutError(f"the layout is {shown(fit)}; give what fit returns.")
+    faults: list[str] = []
+    whole(fit.cost_cents, "the layout's cost in cents", 0, faults)
+    whole(fit.least_possible_cents, "the layout's least possible cents", 0, faults)
+    for number, sheet in enumerate(rows(fit.sheets, "the layout's sheets", faults)):
+        where = f"sheet {number} of the layout"
+        kind, places = row(sheet, where, "kind, placements", (2,), faults) or (0, ())
+        numbers = [kind]
+        for place in rows(places, f"the placements of {where}", faults):
+            words = "part, offset along, offset across"
+            numbers += row(place, f"a placement of {where}", words, (3,), faults)
+        faults += [
+            f"{where} holds {shown(one)}; it must be a whole number up to {LARGEST:,}."
+            for one in numbers
+            if abs(as_whole(one) or 0) > LARGEST or as_whole(one) is None
+        ]
+    for number, cut in enumerate(rows(fit.cuts, "the layout's cuts", faults)):
+        if not isinstance(cut, Cut):
+            faults.append(f"cut {number} is {shown(cut)}; it must be a Cut.")
+            continue
+        for name in ("sheet", "at", "start", "end"):
+            whole(getattr(cut, name), f"cut {number}: {name}", 0, faults)
+        if not isinstance(cut.direction, str):
+            faults.append(
+                f"cut {number}: direction is {shown(cut.direction)}; it is "
+                '"across" or "along".'
+            )
+    raise_all(LayoutError, faults)
 
 
 def read_parts(parts: Sequence[Sequence[Any]]) -> tuple[Part, ...]:
@@ -87,10 +132,13 @@ def read_sheets(sheets: Sequence[Sequence[Any]]) -> tuple[Stock, ...]:
 
 def rows(value: object, what: str, faults: list[str]) -> list[Any]:
     """Return a list of rows, or note that it is none."""
-    if isinstance(value, str) or not isinstance(value, Iterable):
-        faults.append(f"{what} is {value!r}; it must be a list.")
-        return []
-    return list(value)
+    if not isinstance(value, (str, bytes, Mapping, Set)):
+        try:
+            return list(cast("Iterable[Any]", value))
+        except TypeError:
+            pass
+    faults.append(f"{what} is {shown(value)}; it must be a list.")
+    return []
 
 
 def row(
@@ -118,7 +166,7 @@ def read_runs(matched: Sequence[Sequence[Any]], parts: int) -> tuple[Run, ...]:
             word = members.pop()
             if word not in (SIDE_BY_SIDE, END_TO_END):
                 faults.append(
-                    f'run {number} joins "{word}"; write "{SIDE_BY_SIDE}" or '
+                    f'run {number} joins {shown(word)}; write "{SIDE_BY_SIDE}" or '
                     f'"{END_TO_END}".'
                 )
         if not members:
@@ -136,7 +184,7 @@ def _member(
     index = int(value) if known and isinstance(value, Integral) else -1
     if not 0 <= index < parts:
         faults.append(
-            f"run {number} names part {value!r}, which does not exist; parts are "
+            f"run {number} names part {shown(value)}, which does not exist; parts are "
             f"0 to {parts - 1}."
         )
         return 0

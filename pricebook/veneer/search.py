@@ -14,7 +14,7 @@ from pricebook.veneer.columns import Proof, generate, lean, table_for
 from pricebook.veneer.cover import chosen_from
 from pricebook.veneer.diving import dive, guide, renamed
 from pricebook.veneer.evolving import evolve, worth
-from pricebook.veneer.exact import arranged, exact_plan, predicted_work
+from pricebook.veneer.exact import plan_if_affordable
 from pricebook.veneer.model import NoRoomError, Pattern, Problem
 from pricebook.veneer.peeling import peel
 from pricebook.veneer.pool import Pool, cost_of, trim
@@ -22,6 +22,7 @@ from pricebook.veneer.raising import raise_bound
 from pricebook.veneer.related import in_coarser_units, of_one_size
 from pricebook.veneer.relaxing import Relaxation
 from pricebook.veneer.sheet_filling import Filling
+from pricebook.veneer.sheet_numbers import SheetNumbers
 from pricebook.veneer.sheet_sets import decide
 
 Progress = Callable[[int, int, str], None]
@@ -30,7 +31,6 @@ _AT_ONCE = 20_000_000
 """So much work of the exact method takes about a tenth of a second."""
 
 _AFFORDABLE = 700_000_000
-_SELECTIONS = 20_000
 _FEW_UNITS = 60
 _NODES = 20
 _CELLS = 40_000
@@ -68,6 +68,7 @@ class Search:
         self.ceiling = ceiling
         self.proof: Proof | None = None
         self.filling: Filling | None = None
+        self.numbered = False
         self.relaxation = Relaxation(self.pool)
 
     @property
@@ -89,16 +90,22 @@ class Search:
         if self._exact(_AT_ONCE):
             return
         if self.problem.stages is not None:
-            self._unstaged_bound()
+            free = plan_if_affordable(replace(self.problem, stages=None), _AT_ONCE)
+            self.bound = max(self.bound, cost_of(free or [], self.problem))
+        # copies make lists of sheets short, and filling part by part long
+        copied = self.units >= 2 * len(self.problem.blocks)
+        sets = (self._sets, self._numbers)[:: -1 if copied else 1]
         steps: tuple[tuple[str, Callable[[], object]], ...] = (
             ("first plans", self._first),
             ("a first bound", self._bound_of_few),
-            ("cheaper sets of sheets", self._sets),
+            ("cheaper sets of sheets", sets[0]),
             ("every selection", partial(self._exact, _AFFORDABLE)),
             ("a bound in coarser units", self._exact_coarser),
+            ("other sets of sheets", sets[1]),
             ("sheet by sheet", self._peel),
             ("better orders", self._evolve if self.ceiling is None else self._generate),
             ("a bound", self._generate if self.ceiling is None else self._evolve),
+            ("numbers of sheets", self._numbers),
             ("better sheets", self._dive),
             ("the cheapest choice of sheets", self._cover),
             ("fewer stages", self._fewer_stages),
@@ -128,25 +135,12 @@ class Search:
         self.pool.add(whole)
 
     def _exact(self, affordable: int) -> bool:
-        if self.problem.stages is not None:
+        plan = plan_if_affordable(self.problem, affordable)
+        if plan is None:
             return False
-        copies = sum(
-            min(kind.most, self.units) for kind in self.problem.stocks if kind.most
-        )
-        work = predicted_work(self.problem, affordable)
-        if work is None or work.sums > affordable:
-            return False
-        if work.selections * (1 + copies) > _SELECTIONS:
-            return False
-        self.best = exact_plan(self.problem, work)
+        self.best = plan
         self.bound = self.cost
         return True
-
-    def _unstaged_bound(self) -> None:
-        """Take the proven cost with any number of stages as a bound, where quick."""
-        free = Search(replace(self.problem, stages=None))
-        if free._exact(_AT_ONCE):
-            self.bound = max(self.bound, free.bound)
 
     def _bound_of_few(self) -> None:
         """Prove a bound first: its values rule out many sets at once."""
@@ -170,13 +164,12 @@ class Search:
     def _exact_coarser(self) -> None:
         """Prove a bound on a grid that is coarse enough for the exact method."""
         for rounded in in_coarser_units(self.problem):
-            rough = Search(rounded)
             try:
-                proven = rough._exact(_AFFORDABLE // 2)
+                plan = plan_if_affordable(rounded, _AFFORDABLE // 2)
             except NoRoomError:
                 return
-            if proven:
-                self.bound = max(self.bound, rough.bound)
+            if plan is not None:
+                self.bound = max(self.bound, cost_of(plan, rounded))
                 return
 
     def _rows(self, rows: int) -> int:
@@ -246,17 +239,12 @@ class Search:
             if self._promises():
                 break
             self._guided(6, rows)
-        for number in range(self._dives()):
+        most = 1 if self.units > _LARGE else 6 if self.units <= 120 else 3
+        for number in range(most if self.ceiling is None else min(most, 2)):
             if self.done or not self._promises():
                 return
             shake = 0.3 if number else 0.0
             self.offer(dive(self.pool, rows, self.cost, shake, self.rng))
-
-    def _dives(self) -> int:
-        if self.units > _LARGE:
-            return 1
-        most = 6 if self.units <= 120 else 3
-        return most if self.ceiling is None else min(most, 2)
 
     def _cover(self) -> None:
         if len(self.problem.blocks) > _MANY_KINDS:
@@ -267,6 +255,20 @@ class Search:
         kinds = len(self.problem.blocks)
         most = _FEW_COLUMNS if kinds <= _FEW_KINDS else min(700, _CELLS // kinds)
         self.offer(chosen_from(self.pool, lean(self.pool, values.blocks, most), _NODES))
+
+    def _few_kinds(self) -> bool:
+        few = len(self.problem.blocks) <= _FEW_KINDS
+        return few and self.problem.stages is None and self.ceiling is None
+
+    def _numbers(self) -> None:
+        """Try whole numbers of sheets of each size, set by set."""
+        if self.numbered or not self.best or not self.proof or not self._few_kinds():
+            return
+        self.numbered = True
+        numbers = SheetNumbers(self.pool, self.proof, self._rows(400))
+        plan, bound = numbers.decide(self.bound, worth(self.best, self.problem))
+        self.offer(plan)
+        self.bound = max(self.bound, min(bound, self.cost))
 
     def _alone(self) -> None:
         """Try each size of sheet by itself: a mixture must never be dearer."""
@@ -288,13 +290,8 @@ class Search:
             self.offer(search.best)
 
     def _raise(self) -> None:
-        if self.proof is None or not self.proof.exact or self.ceiling is not None:
-            return
-        if self.problem.stages is not None or len(self.problem.blocks) > _FEW_KINDS:
+        if not self.proof or not self.proof.exact or not self._few_kinds():
             return
         bound, plan = raise_bound(self.proof, self.cost, _RAISING_NODES)
         self.bound = max(self.bound, bound)
-        if plan is not None:
-            patterns = [arranged(self.problem, kind, counts) for kind, counts in plan]
-            found = [pattern for pattern in patterns if pattern is not None]
-            self.offer(found if len(found) == len(patterns) else None)
+        self.offer(plan)

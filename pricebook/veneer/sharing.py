@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from pricebook.errors import LayoutError
+from pricebook.errors import LayoutError, shown
 from pricebook.money import share_out
 from pricebook.veneer.plan import Layout
 
@@ -36,6 +36,11 @@ def shares(layout: Layout, alone: Mapping[str, int]) -> dict[str, int]:
     remainder. What a piece would pay beyond its cost alone is shared by the area of
     the pieces that still pay less than alone, again and again until none is over.
     """
+    if not isinstance(layout, Layout) or not isinstance(alone, Mapping):
+        raise LayoutError(
+            "shares takes a layout and what each piece costs alone, not "
+            f"{shown(layout)} and {shown(alone)}."
+        )
     areas: dict[str, int] = {}
     owed: dict[str, int] = {}
     for plan in layout.sheets:

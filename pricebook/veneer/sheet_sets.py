@@ -114,6 +114,12 @@ def sets_between(
     return sorted(one for one in found if one[0] >= least and one[:2] < below)
 
 
+def rank_of(sheets: SheetSet, problem: Problem) -> tuple[int, int]:
+    """Return what sets are compared by: cost, then how many sheets."""
+    prices = [kind.price for kind in problem.stocks]
+    return sum(map(mul, sheets, prices)), sum(sheets)
+
+
 def _numbers(price: int, most: int | None, room: int) -> Iterator[int]:
     if most == 0:
         yield 0
