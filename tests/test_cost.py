@@ -208,7 +208,11 @@ def test_each_line_of_one_piece_costs_its_own_sheets_and_rolls(shop, name):
 def test_two_widths_of_banding_cost_what_each_roll_costs(shop):
     # a 3/4 in side and a 7/8 in top, rolls 7/8 and 1 1/2 in wide: one of each
     piece = piece_called("guest_night_stand")
-    thick = replace(piece, top=replace(piece.top, thickness_mm=7 / 8 * MM))
+    thick = replace(
+        piece,
+        top=replace(piece.top, thickness_mm=7 / 8 * MM),
+        drawers=replace(piece.drawers, open_below_mm=190.0),
+    )
     lines = [
         line for line in cost_sheet(thick, shop, ON).lines
         if line.group == "edge banding"
