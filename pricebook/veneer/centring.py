@@ -13,6 +13,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from pricebook.errors import LayoutError
+from pricebook.veneer.centred_bound import centred_bound
 from pricebook.veneer.evolving import worth
 from pricebook.veneer.model import Pattern, Problem, Stock
 from pricebook.veneer.search import Progress
@@ -70,12 +71,12 @@ def solve_centred(
     Returns
     -------
     (list of Pattern, int)
-        The sheets, and the cost that no plan undercuts: the least cost without the
-        centring, so a plan that costs as much is proven. [cents]
+        The sheets, and the cost that no plan undercuts. [cents]
     """
     free, bound = solve(problem, progress, name)
     if not centred:
         return free, bound
+    bound = max(bound, centred_bound(problem, centred, centres))
     best: list[Pattern] | None = None
     for carriers in _choices(problem, centred, centres):
         plan = _completed(problem, centred, carriers, name)
