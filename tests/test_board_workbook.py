@@ -180,3 +180,14 @@ def test_the_signatures_stand_on_the_page_of_the_report_while_it_can_be_read(
     many = replace(report, unpaid=tuple(f"Lot {n}: paddle 9 owes." for n in range(99)))
     book = openpyxl.load_workbook(write_board(tmp_path / "many.xlsx", many))
     assert book["Board report"].page_setup.fitToHeight == 0
+
+
+def test_a_payee_of_ten_thousand_lots_fits_its_cell(report, tmp_path):
+    keys = tuple(f"{n}" for n in range(1, 10_001))
+    # 48,894 letters and commas; a cell of a spreadsheet holds 32,767
+    all_of_them = replace(report.payouts[0], lots=keys)
+    path = tmp_path / "many.xlsx"
+    write_board(path, replace(report, payouts=(all_of_them, *report.payouts[1:])))
+    said = openpyxl.load_workbook(path)["Payouts"]["E5"].value
+    assert said.startswith("1, 2, 3")
+    assert said.endswith("60 and 9,940 more")

@@ -12,6 +12,7 @@ from pricebook.commands.common import Bar, all_of, day_of, print_json
 from pricebook.commands.events import event_of
 from pricebook.errors import TableError
 from pricebook.event import Event, Lot
+from pricebook.event.naming import some_lots
 from pricebook.files import read_shop
 from pricebook.files.places import shop_folder
 from pricebook.files.writing import free_path
@@ -98,9 +99,7 @@ def _named(keys: Sequence[str], of: int) -> str:
     """Name some lots, or say that it is all of them."""
     if len(keys) == of:
         return "any lot"
-    more = f" and {len(keys) - _MOST_NAMED} more" if len(keys) > _MOST_NAMED else ""
-    word = "lot" if len(keys) == 1 else "lots"
-    return f"{word} {', '.join(keys[:_MOST_NAMED])}{more}"
+    return f"{'lot' if len(keys) == 1 else 'lots'} {some_lots(keys, _MOST_NAMED)}"
 
 
 def _lots(count: int) -> str:

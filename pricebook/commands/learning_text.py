@@ -8,6 +8,7 @@ from typing import Any
 from pricebook.commands.learning import Learnt
 from pricebook.commands.planned_used import PlannedUsed
 from pricebook.cost.printing import text_table
+from pricebook.event.naming import some_lots
 from pricebook.files.learning import NewComparable
 from pricebook.money import Number, exact, half_up, show
 from pricebook.records import SuggestedMinutes, Usage
@@ -55,7 +56,7 @@ def _left_out(learnt: Learnt) -> list[str]:
     return [
         _wrapped(
             f"No comparable comes of {'lot' if len(keys) == 1 else 'lots'} "
-            f"{', '.join(keys)}: {why}."
+            f"{some_lots(keys)}: {why}."
         )
         for why, keys in lots.items()
     ]

@@ -9,6 +9,7 @@ from pricebook.commands.maker_notes import maker_notes, paid_to_maker
 from pricebook.commands.settle_text import plain
 from pricebook.errors import PricebookError
 from pricebook.event import Settlement
+from pricebook.event.naming import some_lots
 from pricebook.receipts import PRACTITIONER, letter_for_gift, receipt_text
 
 _RULE = "\n\n" + 72 * "-" + "\n\n"
@@ -52,7 +53,7 @@ def _note(done: Settlement) -> str:
         )
     if undated:
         lines.append(
-            f"No day of payment was written for lots {', '.join(undated)}: their "
+            f"No day of payment was written for lots {some_lots(undated)}: their "
             "receipts carry the day of the sale; correct it where it was another."
         )
     return "\n".join(lines)

@@ -17,10 +17,13 @@ from pricebook.event import (
     SettledLot,
     Settlement,
 )
+from pricebook.event.naming import some_lots
 from pricebook.money import show
 from pricebook.receipts import PRACTITIONER
 
 _WIDTH = 100
+_MOST_LOTS = 24
+"""So many lots are named on a line of a table."""
 
 
 def settle_text(found: Settled, kept: Sequence[str] = ()) -> str:
@@ -145,7 +148,7 @@ def _receipts(done: Settlement) -> str:
         (
             str(receipt.number),
             receipt.paddle,
-            ", ".join(lot.key for lot in receipt.lots),
+            some_lots([lot.key for lot in receipt.lots], _MOST_LOTS),
             show(receipt.paid_cents),
             amount(receipt.gift_cents, "no value stated"),
             amount(receipt.deductible_cents, "not stated"),
@@ -180,7 +183,7 @@ def _payouts(done: Settlement) -> str:
             "the charity" if payout.is_charity else "tax" if payout.is_tax else "",
             show(payout.due_cents),
             show(payout.pending_cents),
-            ", ".join(payout.lots),
+            some_lots(payout.lots, _MOST_LOTS),
         )
         for payout in done.payouts
     ]

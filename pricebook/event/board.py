@@ -22,6 +22,7 @@ from pricebook.event.board_values import (
     ReturnRow,
 )
 from pricebook.event.control import Control
+from pricebook.event.naming import some_lots
 from pricebook.event.papers import LedgerRow, PaddleReceipt, Payout, say_unpaid
 from pricebook.event.return_lines import missing_values
 from pricebook.event.settled import SettledLot
@@ -198,13 +199,13 @@ def _cautions(done: Settlement) -> tuple[str, ...]:
     missing = missing_values(done.lots)
     if missing:
         said.append(
-            f"No event lines are made: lots {', '.join(missing)} state no fair market "
+            f"No event lines are made: lots {some_lots(missing)} state no fair market "
             "value, or none when they were given."
         )
     late = [x.key for x in done.lots if not done.event.is_published(x.lot)]
     if late:
         said.append(
-            f"Lots {', '.join(late)} published no fair market value before bidding: "
+            f"Lots {some_lots(late)} published no fair market value before bidding: "
             "their receipts state no deductible part."
         )
     if done.deposits_cents:

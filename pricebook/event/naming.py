@@ -1,8 +1,8 @@
-"""The name of a settlement: a second one never takes the place of the first."""
+"""How a settlement is named, and how lots are in a sentence."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import count
 
 from pricebook.event.plan import Event
@@ -37,3 +37,27 @@ def settlement_name(event: Event, existing: Iterable[str]) -> str:
         for number in count(1)
         if f"{stem} {number}".casefold() not in taken
     )
+
+
+def some_lots(keys: Sequence[str], most: int = 60) -> str:
+    """Name lots in a sentence or a cell; more than a reader takes in are counted.
+
+    Parameters
+    ----------
+    keys : sequence of str
+        The lots.
+    most : int
+        So many are named. [-]
+
+    Returns
+    -------
+    str
+        The lots, with commas.
+
+    Examples
+    --------
+    >>> some_lots(["1", "2", "7"]), some_lots(["1", "2", "7", "9"], 2)
+    ('1, 2, 7', '1, 2 and 2 more')
+    """
+    more = f" and {len(keys) - most:,} more" if len(keys) > most else ""
+    return f"{', '.join(keys[:most])}{more}"

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from pricebook.event import SettledLot
 from pricebook.event.board import BoardReport
+from pricebook.event.naming import some_lots
 from pricebook.event.papers import LedgerRow, PaddleReceipt, Payout
 from pricebook.receipts import PRACTITIONER
 from pricebook.workbook.cells import EMPTY, Cell, a1, money, money_formula, span, text
@@ -128,7 +129,7 @@ def _payout(payout: Payout) -> list[Cell]:
         text(what),
         money(payout.due_cents),
         money(payout.pending_cents),
-        text(", ".join(payout.lots)),
+        text(some_lots(payout.lots)),
     ]
 
 
@@ -170,7 +171,7 @@ def _receipt(receipt: PaddleReceipt) -> list[Cell]:
     return [
         Cell(receipt.number, "whole"),
         text(receipt.paddle),
-        text(", ".join(lot.key for lot in receipt.lots)),
+        text(some_lots([lot.key for lot in receipt.lots])),
         money(receipt.paid_cents),
         text("no value", "text right") if gift is None else money(gift),
         text("not stated", "text right") if deductible is None else money(deductible),

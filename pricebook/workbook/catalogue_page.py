@@ -7,6 +7,7 @@ from io import BytesIO
 
 from pricebook.errors import ReportError
 from pricebook.event import Event, Lot
+from pricebook.event.naming import some_lots
 from pricebook.workbook.cells import EMPTY, Cell, money, text
 from pricebook.workbook.page import Page
 from pricebook.workbook.pictures import picture_fault
@@ -86,7 +87,7 @@ def _notes(event: Event) -> Sequence[str]:
     if reserved:
         notes.append(
             f"Sold subject to a reserve, which is never above the low estimate: "
-            f"{', '.join(reserved)}."
+            f"{some_lots(reserved)}."
         )
     notes.append(
         "A fair market value is what a piece would fetch in an open market, as a named "
@@ -95,7 +96,7 @@ def _notes(event: Event) -> Sequence[str]:
     )
     bare = [lot.key for lot in event.lots if lot.value is None]
     if bare:
-        notes.append(f"No fair market value is stated for lots {', '.join(bare)}.")
+        notes.append(f"No fair market value is stated for lots {some_lots(bare)}.")
     if event.tax_note:
         notes.append(f"Sales tax: {event.tax_note}")
     return notes

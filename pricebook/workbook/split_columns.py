@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from pricebook.event.naming import some_lots
 from pricebook.proceeds import RestByWeight, Rules
 from pricebook.workbook.cells import a1
 from pricebook.workbook.event_values import BookValues
@@ -167,7 +168,7 @@ def rule_words(values: BookValues) -> tuple[str, ...]:
             found.setdefault(words, []).append(one.lot.key)
     sentences = []
     for rules, keys in found.items():
-        whom = "" if len(found) == 1 else f"Lots {', '.join(keys)}. "
+        whom = "" if len(found) == 1 else f"Lots {some_lots(keys)}. "
         for place, (label, payee, rule) in enumerate(rules, 1):
             to = f", to {payee}" if payee and payee != label else ""
             sentences.append(f"{whom}{place}. {label}: {rule}{to}.")
