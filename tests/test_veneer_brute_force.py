@@ -58,10 +58,29 @@ def halves(along, across):
         yield (along, at), (along, across - at)
 
 
-def least_cost(parts, sheets):
+def two_stage_fitter(items):
+    """Return whether strips hold a set of parts, by trying every set of strips."""
+
+    @cache
+    def length(mask, axis, width):
+        found = []
+        for part in (mask, *subsets(mask)):
+            held = [items[n] for n in range(len(items)) if part >> n & 1]
+            if part & mask & -mask and sum(one[1 - axis] for one in held) <= width:
+                rest = length(mask ^ part, axis, width) if mask ^ part else 0
+                found.append(max(one[axis] for one in held) + rest)
+        return min(found, default=MANY)
+
+    def fits(mask, along, across):
+        return length(mask, 0, across) <= along or length(mask, 1, along) <= across
+
+    return fits
+
+
+def least_cost(parts, sheets, way=fitter):
     """Return the least cost, or None when the sheets cannot hold the parts."""
     items = [(a, c) for a, c, n in parts for _ in range(n)]
-    fits = fitter(items)
+    fits = way(items)
 
     @cache
     def cost(mask, left):
@@ -138,6 +157,20 @@ def test_filling_or_ruling_out_sets_of_sheets_finds_what_brute_force_finds(
         return
     search._sets()
     assert (search.cost, search.bound) == (expected, expected)
+
+
+@given(small_parts, few_sheets)
+@settings(max_examples=40, deadline=None)
+def test_a_layout_in_two_stages_costs_what_brute_force_finds(parts, sheets):
+    expected = least_cost(parts, sheets, two_stage_fitter)
+    if expected is None:
+        with pytest.raises(ValueError, match="sheet"):
+            fit(parts, sheets, stages=2)
+        return
+    plan = fit(parts, sheets, stages=2)
+    assert plan.least_possible_cents <= expected <= plan.cost_cents
+    if all(len(one) == 3 for one in sheets):
+        assert plan.proven
 
 
 @given(small_parts, few_sheets)

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 from pricebook.veneer.boxes import Selections, build, reachable
 from pricebook.veneer.exact import predicted_work
 from pricebook.veneer.model import Block, Problem, Stock
+from pricebook.veneer.two_stages import split_at_least
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -63,7 +64,7 @@ def centred_bound(
             return 0
         if held is not None:
             price[held] = np.minimum(price[held], kind.price)
-    least = _least(chosen, price)
+    least = int(split_at_least(chosen, price)[-1])
     return least if least < _NEVER else 0
 
 
@@ -104,16 +105,3 @@ def _widened(
         sums = reachable(sizes, side, _MOST_SUMS)
         used += side if sums is None else max(sums, default=0)
     return replace(block, forms=((along, max(across, kind.across - used)),))
-
-
-def _least(chosen: Selections, price: Array) -> int:
-    """Split the whole selection into sheets at the least price."""
-    import numpy as np
-
-    least = price.copy()
-    least[0] = 0
-    units, _ = chosen.sizes()
-    for level in range(2, int(units.max()) + 1):
-        whole, part = chosen.halves(np.nonzero(units == level)[0])
-        np.minimum.at(least, whole, least[part] + least[whole - part])
-    return int(least[-1])

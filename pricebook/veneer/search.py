@@ -24,6 +24,7 @@ from pricebook.veneer.relaxing import Relaxation
 from pricebook.veneer.sheet_filling import Filling
 from pricebook.veneer.sheet_numbers import SheetNumbers
 from pricebook.veneer.sheet_sets import decide
+from pricebook.veneer.two_stages import two_stage_plan
 
 Progress = Callable[[int, int, str], None]
 
@@ -61,8 +62,8 @@ class Search:
         self.progress = progress
         self.pool = Pool(problem)
         self.best: list[Pattern] | None = None
-        bound = max(area_bound(problem), shape_bound(problem))
-        self.bound = round_up_to_price(bound, problem)
+        least = max(area_bound(problem), shape_bound(problem))
+        self.bound = round_up_to_price(least, problem)
         self.units = sum(block.count for block in problem.blocks)
         self.rng = np.random.default_rng(_SEED)
         self.ceiling = ceiling
@@ -135,7 +136,8 @@ class Search:
         self.pool.add(whole)
 
     def _exact(self, affordable: int) -> bool:
-        plan = plan_if_affordable(self.problem, affordable)
+        two = two_stage_plan(self.problem)
+        plan = two or plan_if_affordable(self.problem, affordable)
         if plan is None:
             return False
         self.best = plan

@@ -5,7 +5,8 @@ problems", Operations Research 25 (1977), instance cgcut1: 244 with the copies a
 given; 249 without a limit on copies. J. F. Oliveira & J. S. Ferreira, "An improved
 version of Wang's algorithm for two-dimensional cutting problems", European Journal of
 Operational Research 44 (1990), instance OF1: 2,737 with the copies as given, 2,758
-without a limit. The values with limits are proven in later published tables.
+without a limit; in two stages, 2,713 where the first cuts run one way and 2,660 where
+they run the other. The values with limits are proven in later published tables.
 
 The table of the column generation lets every block be cut any number of times, so it
 must give the values without a limit exactly. With limits, the exact tables of boxes
@@ -15,11 +16,13 @@ Keys: christofides_whitlock_1977, oliveira_ferreira_1990, gilmore_gomory_1966,
 farley_1990, fekete_schepers_2004.
 """
 
+import numpy as np
 import pytest
 
-from pricebook.veneer.boxes import build, grid
+from pricebook.veneer.boxes import Selections, build, grid
 from pricebook.veneer.knapsack import Knapsack
 from pricebook.veneer.model import Block, Problem, Stock
+from pricebook.veneer.two_stages import Strips
 
 CGCUT1 = (15, 10), [
     (8, 4, 2, 66), (3, 7, 1, 35), (8, 2, 3, 24), (3, 4, 5, 17),
@@ -71,3 +74,15 @@ def test_the_best_selection_that_fits_has_the_published_value(instance, optimum)
         if boxes.length[boxes.row[s], -1] <= limited.stocks[0].along
     ]
     assert max(worth) == optimum
+
+
+def test_the_best_selections_in_two_stages_have_the_published_values():
+    limited = problem(OF1, limited=True)
+    counts = tuple(block.count for block in limited.blocks)
+    chosen, worth = Selections(counts), np.zeros(1)
+    for (*_, value), count in zip(OF1[1], counts, strict=True):
+        worth = (np.arange(count + 1)[:, None] * value + worth).ravel()
+    along, across = OF1[0]
+    one = Strips(limited, chosen, 0, along, across).length <= along
+    other = Strips(limited, chosen, 1, across, along).length <= across
+    assert sorted((worth[one].max(), worth[other].max())) == [2660, 2713]
