@@ -81,7 +81,7 @@ def test_it_opens_the_first_notebook_on_this_machine_behind_a_token(bench, tmp_p
     with opened(bench, tmp_path / "home") as (_, address):
         assert address.startswith("http://127.0.0.1:")
         place, token = address.split("?token=")
-        assert place.endswith("/lab/tree/notebooks/1_what_will_this_piece_cost.ipynb")
+        assert place.endswith("/doc/tree/notebooks/1_what_will_this_piece_cost.ipynb")
         assert len(token) >= 32
         without = f"http://127.0.0.1:{port_of(address)}/api/contents"
         with pytest.raises(HTTPError, match="403"):

@@ -121,7 +121,7 @@ def lab_command(folder: Path, notebook: Path, *, browser: bool) -> list[str]:
         "jupyterlab",
         "--ServerApp.ip=127.0.0.1",
         f"--ServerApp.root_dir={folder}",
-        f"--LabApp.default_url=/lab/tree/{notebook.as_posix()}",
+        f"--LabApp.default_url=/doc/tree/{notebook.as_posix()}",
         "--LabApp.extension_manager=readonly",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         "--LabApp.news_url=None",

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from html import escape
 
 STYLE = """<style>
-.pricebook { max-width: 1500px; }
+.pricebook { max-width: 1500px; width: 100%; container-type: inline-size; }
 .pricebook .columns { gap: 18px; align-items: flex-start; }
 .pricebook .asks { flex: 0 0 33em; }
 .pricebook .answers { flex: 1 1 0; min-width: 20em; }
@@ -51,6 +51,11 @@ STYLE = """<style>
   > td:first-child { min-width: 7.5em; }
 .pricebook td[style*=left]:nth-child(3):last-child { min-width: 14em; }
 .pricebook td[style*=left]:nth-child(10):last-child { min-width: 12em; }
+@container (max-width: 960px) {
+  .pricebook .columns { flex-direction: column; align-items: stretch; gap: 8px; }
+  .pricebook .asks { flex: none; max-height: 14em; min-height: 0; }
+  .pricebook .answers { flex: none; max-height: calc(100vh - 240px - 15em); }
+}
 .pricebook .busy { visibility: hidden; animation: pricebook-busy 0s 0.5s forwards;
   font-weight: 600; }
 @keyframes pricebook-busy { to { visibility: visible; } }
