@@ -222,6 +222,24 @@ def test_two_widths_of_banding_cost_what_each_roll_costs(shop):
     assert all(line.bought_cents % prices[line.key] == 0 for line in lines)
 
 
+@pytest.mark.parametrize(
+    "names",
+    [
+        ("low_dresser", "lamp_table"),
+        ("low_dresser", "guest_night_stand", "kitchen_cupboard"),
+        ("lamp_table", "kitchen_cupboard", "plain_list"),
+    ],
+)
+def test_no_piece_pays_more_in_a_batch_though_alone_it_had_the_whole_rack(shop, names):
+    pieces = [piece_called(name) for name in names]
+    alone = [cost_sheet(piece, shop, ON).cash_to_buy_cents for piece in pieces]
+    sheets = cost_sheets(pieces, shop, ON)
+    assert all(s.cash_to_buy_cents <= a for s, a in zip(sheets, alone, strict=True))
+    # what is moved between pieces is moved within a thing: glue still costs its packs
+    glue = [x.bought_cents for s in sheets for x in s.lines if x.group == "adhesive"]
+    assert sum(glue) in (2100, 2 * 2100, 6200)
+
+
 def test_a_piece_of_a_batch_reads_by_what_share_it_pays_for_the_sheets(shop):
     like = [replace(piece_called("low_dresser"), name=n) for n in ("one", "two")]
     for sheet in cost_sheets(like, shop, ON):

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
+from pricebook.cost.lines import CostLine
 from pricebook.errors import TableError
 from pricebook.money import share_out
 
@@ -69,6 +71,58 @@ class Account:
             for owed, amount, cents in zip(self._owed, fair, given, strict=True)
         ]
         return given
+
+
+def evened(
+    lines: Sequence[Sequence[CostLine]], alone_cents: Sequence[int]
+) -> list[list[CostLine]]:
+    """Move cash between lines that pieces share until none pays more than alone.
+
+    Parameters
+    ----------
+    lines : sequence of sequences of CostLine
+        Each piece's lines.
+    alone_cents : sequence of int
+        What each piece would pay alone. [cents]
+
+    Returns
+    -------
+    list of list of CostLine
+        The lines; of each thing shared the sum stays as it was.
+
+    Notes
+    -----
+    A piece alone has the whole rack, in a batch its share of it, so that line by
+    line it may pay more than alone although the batch saves. What a piece pays too
+    much of a thing is paid by those that share it and still pay less than alone,
+    the thing with the largest payment first. Nothing is moved where the batch as a
+    whole pays more than all pieces alone.
+    """
+    found = [list(own) for own in lines]
+    paid = [sum(line.bought_cents for line in own) for own in found]
+    if sum(paid) > sum(alone_cents):
+        return found
+    room = [most - cents for most, cents in zip(alone_cents, paid, strict=True)]
+    for piece in (i for i, cents in enumerate(room) if cents < 0):
+        own = found[piece]
+        order = sorted(range(len(own)), key=lambda k: -own[k].bought_cents)
+        for place in order:
+            for other in (i for i, cents in enumerate(room) if cents > 0):
+                key = own[place].key
+                twin = next(
+                    (k for k, x in enumerate(found[other]) if x.key == key), None
+                )
+                cents = min(-room[piece], room[other], own[place].bought_cents)
+                if key and twin is not None and cents > 0:
+                    own[place] = _paying(own[place], -cents)
+                    found[other][twin] = _paying(found[other][twin], cents)
+                    room[piece] += cents
+                    room[other] -= cents
+    return found
+
+
+def _paying(line: CostLine, more_cents: int) -> CostLine:
+    return replace(line, bought_cents=line.bought_cents + more_cents)
 
 
 def spread(total_cents: int, weights: Sequence[Fraction]) -> tuple[int, ...]:

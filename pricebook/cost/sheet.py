@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
@@ -25,20 +25,17 @@ from pricebook.cost.leaf_choice import chosen_leaves
 from pricebook.cost.leaf_lines import leaf_lines
 from pricebook.cost.leaf_plan import RackedLeaves
 from pricebook.cost.lines import GROUPS, CostLine, CostSheet
+from pricebook.cost.notes import cost_notes
 from pricebook.cost.purchases import material_lines
-from pricebook.cost.sharing import Account
+from pricebook.cost.sharing import Account, evened
 from pricebook.cost.shop import Shop
-from pricebook.cost.sources import source_notes
 from pricebook.cost.veneer_lines import veneer_lines
 from pricebook.errors import LayoutError, PricebookError, SpecError
-from pricebook.lengths import show
 from pricebook.piece import Piece
 from pricebook.rates import Row
-from pricebook.takeoff import Face, TakeOff
+from pricebook.takeoff import Face
 from pricebook.veneer.layout import Layout
 
-SMALLEST_SAID_MM = 25.4 / 16
-"""What a tape shows; less is not told."""
 _T = TypeVar("_T")
 Progress = Callable[[int, int, str], None]
 
@@ -140,9 +137,23 @@ def cost_sheets(
         material_lines([job.wanted for job in jobs], accounts, lengths),
         strict=True,
     )
+    lines = [[line for part in parts for line in part] for parts in bought]
+    if len(jobs) > 1:
+        lines = evened(
+            lines, [_alone_cents(*one) for one in zip(jobs, alone, strict=True)]
+        )
     return tuple(
-        _sheet(job, shared, [line for part in parts for line in part], shop, on)
-        for job, parts in zip(jobs, bought, strict=True)
+        _sheet(job, shared, own, shop, on) for job, own in zip(jobs, lines, strict=True)
+    )
+
+
+def _alone_cents(job: Job, alone: _Shared) -> int:
+    """Return what a piece would pay alone, the whole rack its own."""
+    return (
+        alone.layout.cash_cents
+        + sum(plan.cost_cents for plan in alone.leaves)
+        + (alone.banding.cash_cents if alone.banding else 0)
+        + sum(line.bought_cents for line in material_lines([job.wanted])[0])
     )
 
 
@@ -261,33 +272,6 @@ def _sheet(
         mass_kg=mass_kg(job.measured, shop),
         cautions=cautions_for(facts),
         old_rows=old,
-        notes=tuple(_notes(job, lines, shop, on)),
+        notes=tuple(cost_notes(job, lines, shop, on)),
         tasks=job.bench.tasks,
     )
-
-
-def _notes(job: Job, lines: Sequence[CostLine], shop: Shop, on: date) -> Iterator[str]:
-    keys = [line.key for line in lines]
-    yield from _measure_notes(job.measured, shop.settings.lengths)
-    yield from _later_notes(job.piece, shop.later_rows(keys, on), on)
-    yield from job.bench.notes
-    yield from source_notes(lines, shop)
-
-
-def _measure_notes(measured: TakeOff, lengths: str) -> Iterator[str]:
-    """Say what the measures leave open and no maker may have meant."""
-    if measured.open_front_mm > SMALLEST_SAID_MM:
-        yield (
-            f"The drawer fronts listed leave {show(measured.open_front_mm, lengths)} "
-            "of the front open, reveals and gaps aside; check their heights, or state "
-            "it as drawers.open_below."
-        )
-
-
-def _later_notes(piece: Piece, rows: Iterable[Row], on: date) -> Iterator[str]:
-    """Say what is dated after the day of a cost sheet."""
-    day = f"after this cost sheet's day of {on.isoformat()}; check the date."
-    if piece.made_on and piece.made_on > on:
-        yield f"made_on is {piece.made_on.isoformat()}, {day}"
-    for row in rows:
-        yield f"The price of {row.key} is dated {row.dated.isoformat()}, {day}"
