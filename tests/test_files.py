@@ -284,3 +284,19 @@ def test_minutes_counted_in_another_unit_are_named_by_their_line(tmp_path):
         TableError, match=r'minutes\.csv line 7: "lay veneer": unit is "m"'
     ):
         read_shop(path.parent)
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        (r"Low\tdresser", "name holds a line break or a sign that cannot be printed"),
+        (r"\u001b[2JLow", "name holds a line break or a sign that cannot be printed"),
+        ("L" * 3000, "name is 3,000 letters long; use 200 at most"),
+    ],
+)
+def test_a_name_that_cannot_be_printed_is_refused(tmp_path, name, said):
+    text = (DATA / "pieces" / "low_dresser.toml").read_text(encoding="utf-8")
+    path = tmp_path / "piece.toml"
+    path.write_text(text.replace("Low dresser", name, 1), encoding="utf-8")
+    with pytest.raises(SpecError, match=said):
+        read_piece(path)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
+from unicodedata import category
 
 from pricebook.errors import nearest
 from pricebook.piece.checks import one_of
@@ -40,6 +41,8 @@ EDGE_GROUPS: dict[str, tuple[str, ...]] = {
 }
 """Groups of edges that a form has."""
 
+LONGEST_NAME = 200
+"""Letters that a table, a sheet of a workbook and a catalogue still bear."""
 FORMS = tuple(FACE_GROUPS)
 OWNERS = ("maker", "charity")
 
@@ -86,6 +89,10 @@ def head_faults(
     """
     if not name.strip():
         yield "name is empty; give the piece a name."
+    if any(category(sign) == "Cc" for sign in name):
+        yield "name holds a line break or a sign that cannot be printed; leave it out."
+    if len(name) > LONGEST_NAME:
+        yield f"name is {len(name):,} letters long; use {LONGEST_NAME} at most."
     yield from one_of("form", form, FORMS)
     yield from one_of("owner", owner, OWNERS)
     if form == "list" and "faces" not in given:
