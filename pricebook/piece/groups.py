@@ -87,27 +87,36 @@ def head_faults(
     str
         A sentence for each fault.
     """
+    yield from _name_faults(name)
+    yield from one_of("form", form, FORMS)
+    yield from one_of("owner", owner, OWNERS)
+    if form == "list" and "faces" not in given:
+        yield "faces is empty; a plain list needs at least one face."
+    if form in FORMS:
+        yield from _part_faults(form, given)
+
+
+def _name_faults(name: str) -> Iterator[str]:
     if not name.strip():
         yield "name is empty; give the piece a name."
     if any(category(sign) == "Cc" for sign in name):
         yield "name holds a line break or a sign that cannot be printed; leave it out."
     if len(name) > LONGEST_NAME:
         yield f"name is {len(name):,} letters long; use {LONGEST_NAME} at most."
-    yield from one_of("form", form, FORMS)
-    yield from one_of("owner", owner, OWNERS)
-    if form == "list" and "faces" not in given:
-        yield "faces is empty; a plain list needs at least one face."
-    for part in _PARTS.get(form, ()):
+
+
+def _part_faults(form: str, given: Collection[str]) -> Iterator[str]:
+    """Yield which parts a form needs and has not, or has and cannot have."""
+    for part in _PARTS[form]:
         if part not in given:
             yield f"[{part}] is missing; a {form} needs it."
-    if form in FORMS:
-        for part in PARTS:
-            if part in given and part not in _parts_of(form):
-                others = [name for name in FORMS if part in _parts_of(name)]
-                yield (
-                    f"[{part}] is given, and a {form} has none; leave it out, or "
-                    f"choose a form that has: {', '.join(others)}."
-                )
+    for part in PARTS:
+        if part in given and part not in _parts_of(form):
+            others = [name for name in FORMS if part in _parts_of(name)]
+            yield (
+                f"[{part}] is given, and a {form} has none; leave it out, or "
+                f"choose a form that has: {', '.join(others)}."
+            )
 
 
 def group_faults(form: str, named: Mapping[str, Collection[str]]) -> Iterator[str]:
