@@ -202,9 +202,15 @@ def _whole(row: Leaves, plans: Sequence[RackedLeaves]) -> RackedLeaves:
     """Return what is laid from one flitch as one plan."""
     return RackedLeaves(
         flitch=_flitch(row, 0),
-        match=" and ".join(dict.fromkeys(plan.match for plan in plans)),
+        match=_listed(list(dict.fromkeys(plan.match for plan in plans))),
         laid=tuple(part for plan in plans for part in plan.laid),
         net_mm2=sum(plan.net_mm2 for plan in plans),
         in_rack=row.on_hand,
         turned=tuple(name for plan in plans for name in plan.turned),
     )
+
+
+def _listed(words: Sequence[str]) -> str:
+    """Return words as a person lists them: balance, book and running."""
+    first = ", ".join(words[:-1])
+    return f"{first} and {words[-1]}" if first else words[-1]

@@ -88,8 +88,7 @@ def _line(
     words = packs or "in the rack"
     return CostLine(
         group="veneer",
-        item=f"{flitch.species}, raw leaves {show(flitch.length_mm, lengths)} long, "
-        f"{plan.match} match",
+        item=f"{flitch.species}, raw leaves {show(flitch.length_mm, lengths)} long",
         key=flitch.key,
         quantity=len(mine),
         unit="leaf",
@@ -99,6 +98,7 @@ def _line(
         left=counted(str(plan.left), "leaf") if plan.left and first else "",
         left_cents=plan.left_cents if first else 0,
         basis=PAID,
-        how=f"leaves {min(mine)} to {max(mine)}, {laid} laid; {plan.waste}",
+        how=f"leaves {min(mine)} to {max(mine)}, {plan.match} match, {laid} laid; "
+        f"{'of all pieces ' if shared else ''}{plan.waste}",
         source=next(row.source for row in shop.flitches if row.key == flitch.key),
     )
