@@ -43,6 +43,9 @@ STYLE = """<style>
 .pricebook .shows { position: absolute; width: 1px; height: 1px; overflow: hidden;
   clip-path: inset(50%); white-space: nowrap; }
 .pricebook p { margin: 4px 0; line-height: 1.4; max-width: 860px; }
+.pricebook p, .pricebook summary, .pricebook .refused { overflow-wrap: anywhere; }
+.pricebook td[style*=left]:not(:last-child) { max-width: 16em;
+  overflow-wrap: break-word; }
 .pricebook table { margin: 4px 0 8px; line-height: 1.3; font-size: 0.92em;
   font-variant-numeric: tabular-nums; }
 .pricebook td, .pricebook th { padding: 2px 5px !important; }
