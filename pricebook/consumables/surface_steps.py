@@ -71,7 +71,7 @@ def old_coating(job: Job, lead: tuple[str, ...]) -> RefinishStep:
 def _strip(job: Job, lead: tuple[str, ...]) -> RefinishStep:
     rates = job.rates
     times, wiped_m2 = rates.strip_times, rates.strip_times * job.area_m2
-    how = f"{counted(times, 'time')} x {job.words}"
+    how = job.words if times == 1 else f"{counted(times, 'time')} x {job.words}"
     goes = spread(rates.strip_m2_per_l, job.lengths)
     rags, each = pieces(wiped_m2 / rates.rag_m2), area(rates.rag_m2, job.lengths)
     return RefinishStep(
