@@ -573,3 +573,9 @@ def test_a_thousand_lots(event, tmp_path):
     settle(many, results)
     write_book(tmp_path / "many.xlsx", many, results=results)
     print(f"1,000 lots settled and written: {perf_counter() - start:.2f} s")
+
+
+def test_the_costs_of_a_small_sale_stand_on_one_page(event, tmp_path):
+    path = write_book(tmp_path / "book.xlsx", event)
+    sheet = openpyxl.load_workbook(path)["Costs"]
+    assert sheet.page_setup.fitToHeight in (None, 1)  # 1 is unsaid

@@ -90,7 +90,7 @@ class Ticket:
         if isinstance(self.count, bool) or not isinstance(self.count, int):
             yield f"count is {self.count!r}; it must be a whole number."
         elif not 0 <= self.count <= 1_000_000:
-            yield f"count is {self.count}; it must be 0 or more and of ordinary size."
+            yield f"count is {self.count}; it must be a count, 0 or more."
 
     @property
     def cash_cents(self) -> int:

@@ -141,7 +141,10 @@ def _read_lot(entry: object, place: str) -> Lot:
     values["name"] = str(values.get("name") or place)
     missing = [key for key in _ORDER[:4] if key not in values]
     if missing:
-        raise SpecError(f"{values['name']}: {', '.join(missing)} is missing; state it.")
+        verb, it = ("is", "it") if len(missing) == 1 else ("are", "them")
+        raise SpecError(
+            f"{values['name']}: {', '.join(missing)} {verb} missing; state {it}."
+        )
     return Lot(**values)
 
 

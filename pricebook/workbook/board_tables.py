@@ -13,7 +13,6 @@ from pricebook.workbook.cells import (
     a1,
     money,
     money_formula,
-    number,
     span,
     text,
 )
@@ -95,7 +94,7 @@ def _piece(row: PieceRow, at: int) -> list[Cell]:
         _formula(f"{hammer}-{used}", row.over_used_up_cents),
         _formula(f"{hammer}-{a1(at, FULL)}", row.over_full_cents),
         money(row.charity_cents),
-        EMPTY if row.hours is None else number(round(row.hours, 2)),
+        EMPTY if row.hours is None else Cell(round(row.hours, 2), "number"),
     ]
 
 

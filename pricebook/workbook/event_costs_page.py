@@ -65,7 +65,7 @@ def write_event_costs(page: Page, event: Event) -> CostCells:
     tickets = _tickets(page, event)
     page.skip()
     gifts = _gifts(page, event)
-    page.done(f"{event.name}: costs")
+    page.done(f"{event.name}: costs", one=True)
     own = page.own
     return CostCells(
         documented=lambda place: f"{own}!{a1(first + place - 1, REPAY, fixed=True)}",
