@@ -275,3 +275,12 @@ def test_the_leaves_of_a_raw_row_are_counted_and_not_its_sheets(shop, dresser):
     # a top of 4 leaves, fronts of 6, sides of 3 and a plinth of 1
     assert (raw.leaves, raw.sheet_count) == (14, 0)
     assert "14 leaves" in comparison_text(dresser)
+
+
+def test_a_form_without_minutes_is_left_out_and_the_others_are_compared(shop):
+    rows = tuple(row for row in shop.minutes if row.key != "lay self-adhesive")
+    found = compare_species(
+        piece_called("low_dresser"), replace(shop, minutes=rows), ON
+    )
+    assert {option.form for option in found.options} == {"backed", "raw"}
+    assert any('"lay self-adhesive" has no row' in note for note in found.left_out)

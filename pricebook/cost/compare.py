@@ -107,7 +107,10 @@ def _costed_all(
     for species, form, size, rows in _offers(shop):
         try:
             costed = bench.cost(species, form, rows)
-        except LayoutError as error:
+        except PricebookError as error:
+            # what the piece's own form lacks is a fault of the price book
+            if not isinstance(error, LayoutError) and form == piece.veneer.form:
+                raise
             left_out += [f"{species}, {form}, {size}: {f}" for f in error.faults]
             continue
         options.append(_option(costed, (species, form, size, rows)))
