@@ -284,3 +284,11 @@ def test_a_form_without_minutes_is_left_out_and_the_others_are_compared(shop):
     )
     assert {option.form for option in found.options} == {"backed", "raw"}
     assert any('"lay self-adhesive" has no row' in note for note in found.left_out)
+
+
+def test_a_missing_fitting_is_refused_by_name_for_a_piece_in_raw_leaves_too(shop):
+    piece = piece_called("low_dresser")
+    raw = replace(piece, veneer=replace(piece.veneer, form="raw"))
+    fitting = replace(raw.hardware[0], item="brass ring")
+    with pytest.raises(SpecError, match='"brass ring" is not an item'):
+        compare_species(replace(raw, hardware=(fitting,)), shop, ON)

@@ -103,13 +103,13 @@ def _costed_all(
     piece: Piece, bench: SpeciesBench, shop: Shop, on: date
 ) -> tuple[list[SpeciesOption], tuple[str, ...]]:
     """Cost every offer of the price book; say of the others why they are left out."""
-    options, left_out = [], list(_missing_forms(shop))
+    own, options, left_out = piece.veneer.form, [], list(_missing_forms(shop))
     for species, form, size, rows in _offers(shop):
         try:
             costed = bench.cost(species, form, rows)
         except PricebookError as error:
             # what the piece's own form lacks is a fault of the price book
-            if not isinstance(error, LayoutError) and form == piece.veneer.form:
+            if not isinstance(error, LayoutError) and own in (form, "raw"):
                 raise
             left_out += [f"{species}, {form}, {size}: {f}" for f in error.faults]
             continue
@@ -118,6 +118,8 @@ def _costed_all(
         try:
             options.append(_raw_option(piece, species, shop, on))
         except PricebookError as error:
+            if not isinstance(error, LayoutError) and own == "raw":
+                raise
             left_out += [f"{species}, raw: {fault}" for fault in error.faults]
     return options, tuple(left_out)
 
@@ -128,7 +130,7 @@ def _nothing_fits(piece: Piece, left_out: Sequence[str]) -> Iterator[str]:
         f'no wood, form or size of the price book holds every face of "{piece.name}"; '
         "make the faces smaller, or add larger sheets."
     )
-    own = f"{piece.veneer.species}, {piece.veneer.form}, "
+    own = f"{piece.veneer.species}, {piece.veneer.form}"
     sizes = [fault for fault in left_out if fault.startswith(own)]
     first = sizes[0].partition(": ")[0] if sizes else ""
     yield from (fault for fault in sizes if fault.startswith(f"{first}: "))
