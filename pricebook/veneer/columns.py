@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
 from pricebook.veneer.boxes import grid
@@ -23,7 +24,7 @@ _LARGEST_TABLE = 1_500_000
 """Pairs of boxes in a table; above that the table is built on a coarser grid."""
 
 _LARGEST_GRID = 1_200
-_COARSE = 96
+_FINEST, _COARSEST = 128, 64
 _NEAR = 3
 """So many more sheets are added at each step, for values near the right ones."""
 
@@ -77,9 +78,42 @@ def table_for(problem: Problem) -> tuple[Knapsack, bool]:
     widths = grid(problem, 1, _LARGEST_GRID)
     if lengths and widths and pairs_in(lengths, widths) <= _LARGEST_TABLE:
         return Knapsack(problem, lengths, widths), True
-    tall = max(1, max(kind.along for kind in problem.stocks) // _COARSE)
-    wide = max(1, max(kind.across for kind in problem.stocks) // _COARSE)
+    tall, wide = (best_unit(problem, axis, up=False) for axis in (0, 1))
     return _coarse_table(problem, tall, wide), False
+
+
+def best_unit(problem: Problem, axis: int, *, up: bool) -> int:
+    """Return the coarser unit that changes blocks, weighed by area, the least.
+
+    Parameters
+    ----------
+    problem : Problem
+        Blocks and sheets.
+    axis : int
+        0 along, 1 across.
+    up : bool
+        Whether blocks are rounded up; sheets are always rounded down.
+
+    Returns
+    -------
+    int
+        So large that a sheet has no more than a hundred and some. [old units]
+    """
+    sheets = [(kind.along, kind.across)[axis] for kind in problem.stocks]
+    across = [(kind.across, kind.along)[axis] for kind in problem.stocks]
+    largest = max(sheets)
+
+    def share(unit: int) -> Fraction:
+        area = sum(
+            block.count * form[1 - axis] * ((form[axis] + up * (unit - 1)) // unit)
+            for block in problem.blocks
+            for form in block.forms[:1]
+        )
+        whole = sum(n // unit * w for n, w in zip(sheets, across, strict=True))
+        return Fraction(area, max(1, whole))
+
+    units = range(max(1, -(-largest // _FINEST)), max(1, largest // _COARSEST) + 1)
+    return min(units, key=share) if up else max(units, key=share)
 
 
 def coarser(problem: Problem, tall: int, wide: int) -> Problem:

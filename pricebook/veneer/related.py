@@ -2,33 +2,95 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
-from pricebook.veneer.columns import coarser
-from pricebook.veneer.model import Problem
+from pricebook.veneer.columns import best_unit, coarser
+from pricebook.veneer.exact import plan_if_affordable
+from pricebook.veneer.model import NoRoomError, Pattern, Problem
+from pricebook.veneer.pool import cost_of
 
 _UNITS = (4, 16, 64)
 
 
-def in_coarser_units(problem: Problem) -> Iterator[Problem]:
-    """Yield the problem with all sizes rounded down: the least cost is a bound.
+def bound_in_coarser_units(problem: Problem, affordable: int) -> int:
+    """Return the least cost with all sizes rounded down, where it can be proven.
 
     Parameters
     ----------
     problem : Problem
         Blocks and sheets.
+    affordable : int
+        How many sums the exact method may make.
 
-    Yields
-    ------
-    Problem
-        In coarser and coarser units, without the blocks that vanish.
+    Returns
+    -------
+    int
+        No plan of the problem costs less; 0 where that takes too long. [cents]
     """
     for unit in _UNITS:
         rounded = coarser(problem, unit, unit)
         blocks = tuple(block for block in rounded.blocks if block.count)
-        if blocks:
-            yield replace(rounded, blocks=blocks)
+        if not blocks:
+            continue
+        try:
+            plan = plan_if_affordable(replace(rounded, blocks=blocks), affordable)
+        except NoRoomError:
+            return 0
+        if plan is not None:
+            return cost_of(plan, rounded)
+    return 0
+
+
+def plan_in_larger_units(
+    problem: Problem, plan_of: Callable[[Problem], Sequence[Pattern] | None]
+) -> list[Pattern] | None:
+    """Return a plan of the problem with blocks rounded up and sheets rounded down.
+
+    Parameters
+    ----------
+    problem : Problem
+        Blocks and sheets.
+    plan_of : callable
+        Finds a plan of the rounded problem.
+
+    Returns
+    -------
+    list of Pattern or None
+        None when a block no longer fits any sheet, or no plan is found.
+    """
+    tall, wide = (best_unit(problem, axis, up=True) for axis in (0, 1))
+    blocks = tuple(
+        replace(
+            block, forms=tuple((-(-a // tall), -(-c // wide)) for a, c in block.forms)
+        )
+        for block in problem.blocks
+    )
+    stocks = tuple(
+        replace(kind, along=kind.along // tall, across=kind.across // wide)
+        for kind in problem.stocks
+    )
+    found = replace(problem, blocks=blocks, stocks=stocks)
+    fit = all(
+        any(
+            a <= kind.along and c <= kind.across and kind.most != 0
+            for a, c in block.forms
+            for kind in stocks
+        )
+        for block in blocks
+    )
+    plan = plan_of(found) if fit else None
+    return (
+        None
+        if plan is None
+        else [
+            Pattern(
+                one.stock,
+                tuple((n, form, a * tall, c * wide) for n, form, a, c in one.blocks),
+            )
+            for one in plan
+        ]
+    )
 
 
 def of_one_size(problem: Problem) -> Iterator[tuple[int, Problem]]:

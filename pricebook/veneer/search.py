@@ -15,11 +15,15 @@ from pricebook.veneer.cover import chosen_from
 from pricebook.veneer.diving import dive, guide, renamed
 from pricebook.veneer.evolving import evolve, worth
 from pricebook.veneer.exact import plan_if_affordable
-from pricebook.veneer.model import NoRoomError, Pattern, Problem
+from pricebook.veneer.model import Pattern, Problem
 from pricebook.veneer.peeling import peel
 from pricebook.veneer.pool import Pool, cost_of, trim
 from pricebook.veneer.raising import raise_bound
-from pricebook.veneer.related import in_coarser_units, of_one_size
+from pricebook.veneer.related import (
+    bound_in_coarser_units,
+    of_one_size,
+    plan_in_larger_units,
+)
 from pricebook.veneer.relaxing import Relaxation
 from pricebook.veneer.sheet_filling import Filling
 from pricebook.veneer.sheet_numbers import SheetNumbers
@@ -113,16 +117,13 @@ class Search:
             ("each size of sheet alone", self._alone),
             ("a higher bound", self._raise),
         )
+        tell = self.progress or (lambda *_: None)
         for number, (words, step) in enumerate(steps):
             if self.done:
                 break
-            self._tell(number, len(steps), words)
+            tell(number, len(steps), words)
             step()
-        self._tell(len(steps), len(steps), "laid out")
-
-    def _tell(self, done: int, total: int, words: str) -> None:
-        if self.progress is not None:
-            self.progress(done, total, words)
+        tell(len(steps), len(steps), "laid out")
 
     def offer(self, plan: list[Pattern] | None) -> None:
         """Take a plan if it holds everything and is better."""
@@ -138,11 +139,9 @@ class Search:
     def _exact(self, affordable: int) -> bool:
         two = two_stage_plan(self.problem)
         plan = two or plan_if_affordable(self.problem, affordable)
-        if plan is None:
-            return False
-        self.best = plan
-        self.bound = self.cost
-        return True
+        if plan:
+            self.best, self.bound = plan, cost_of(plan, self.problem)
+        return bool(plan)
 
     def _bound_of_few(self) -> None:
         """Prove a bound first: its values rule out many sets at once."""
@@ -165,14 +164,8 @@ class Search:
 
     def _exact_coarser(self) -> None:
         """Prove a bound on a grid that is coarse enough for the exact method."""
-        for rounded in in_coarser_units(self.problem):
-            try:
-                plan = plan_if_affordable(rounded, _AFFORDABLE // 2)
-            except NoRoomError:
-                return
-            if plan is not None:
-                self.bound = max(self.bound, cost_of(plan, rounded))
-                return
+        bound = bound_in_coarser_units(self.problem, _AFFORDABLE // 2)
+        self.bound = max(self.bound, bound)
 
     def _rows(self, rows: int) -> int:
         """Fewer rows for many parts: the work grows with the square of the parts."""
@@ -216,8 +209,7 @@ class Search:
 
     def _promises(self) -> bool:
         """Return whether the relaxation over known sheets leaves room for less."""
-        values = self.relaxation.solve()
-        if values is None:
+        if self.relaxation.solve() is None:
             return False
         promise = round_up_to_price(self.relaxation.cost, self.problem)
         return self.best is None or promise < self.cost
@@ -249,12 +241,10 @@ class Search:
             self.offer(dive(self.pool, rows, self.cost, shake, self.rng))
 
     def _cover(self) -> None:
-        if len(self.problem.blocks) > _MANY_KINDS:
-            return
-        values = self.relaxation.solve()
+        kinds = len(self.problem.blocks)
+        values = self.relaxation.solve() if kinds <= _MANY_KINDS else None
         if values is None or not self._promises():
             return
-        kinds = len(self.problem.blocks)
         most = _FEW_COLUMNS if kinds <= _FEW_KINDS else min(700, _CELLS // kinds)
         self.offer(chosen_from(self.pool, lean(self.pool, values.blocks, most), _NODES))
 
@@ -271,25 +261,35 @@ class Search:
         plan, bound = numbers.decide(self.bound, worth(self.best, self.problem))
         self.offer(plan)
         self.bound = max(self.bound, min(bound, self.cost))
+        if not self.proof.exact and not self.done:
+            self.offer(plan_in_larger_units(self.problem, self._rounded))
+
+    def _rounded(self, problem: Problem) -> list[Pattern] | None:
+        search = Search(problem)
+        search.bound = max(search.bound, self.bound)
+        for step in (search._first, search._evolve, search._generate, search._dive):
+            step()
+        return search.best
 
     def _alone(self) -> None:
         """Try each size of sheet by itself: a mixture must never be dearer."""
         if self.ceiling is not None:
             return
         for number, alone in of_one_size(self.problem):
-            search = Search(alone, ceiling=self.cost)
-            if not search.done:
-                search.run()
-            plan = search.best or []
+            plan = self._plan_of(alone)
             self.offer([Pattern(number, pattern.blocks) for pattern in plan])
+
+    def _plan_of(self, problem: Problem) -> list[Pattern]:
+        """Return a cheaper plan for another problem, or nothing."""
+        search = Search(problem, ceiling=self.cost)
+        if not search.done:
+            search.run()
+        return search.best or []
 
     def _fewer_stages(self) -> None:
         """Try two stages where three are allowed: more must never be dearer."""
         if self.problem.stages == 3:
-            search = Search(replace(self.problem, stages=2), ceiling=self.cost)
-            if not search.done:
-                search.run()
-            self.offer(search.best)
+            self.offer(self._plan_of(replace(self.problem, stages=2)))
 
     def _raise(self) -> None:
         if not self.proof or not self.proof.exact or not self._few_kinds():

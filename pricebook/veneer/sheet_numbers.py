@@ -65,7 +65,7 @@ class SheetNumbers:
         self.open: dict[SheetSet, tuple[Useful, float]] = {}
         self.counts = [block.count for block in self.problem.blocks]
         self.needed = np.array(self.counts)
-        self.left = _LISTED_IN_ALL
+        self.left = _LISTED_IN_ALL // max(1, len(self.counts) // 12)
         self.rng = np.random.default_rng(11)
 
     def decide(
@@ -108,7 +108,7 @@ class SheetNumbers:
             plan, never = self._tried(sheets)
             if not never:
                 ruled_out = min(ruled_out, cost)
-            if plan is not None:
+            if plan is not None or not (never or self.exact):
                 return plan, ruled_out
         return None, ruled_out
 
@@ -117,6 +117,8 @@ class SheetNumbers:
         found = self._values(sheets)
         if found is None:
             return None, True
+        if not self.exact:
+            return None, False
         room, values = found
         self.open[sheets] = self._useful(sheets, values), room
         plan, never = self._filled(sheets, _BREADTH), False
