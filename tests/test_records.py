@@ -150,7 +150,7 @@ def test_the_verdict_turns_at_the_ends_of_the_band(hits, verdict):
 def test_no_lots_sold_have_no_share():
     found = hit_rate(lots(None, None), 0.5)
     assert (found.share, found.lots, found.unsold) == (None, 0, 2)
-    assert "fewer than 20" in found.sentence
+    assert "No lot with an estimate sold" in found.sentence
 
 
 @pytest.mark.parametrize("share", [0, 1, 1.5, -0.1, NAN, True])
