@@ -23,6 +23,7 @@ BITS = 9
 """A digit goes up to 255 copies of a block on one sheet; the ninth bit tells more."""
 
 MOST_COPIES = 255
+"""No sheet listed holds more of a block."""
 
 
 class TooManyError(Exception):

@@ -91,9 +91,9 @@ def least_short(
     needed = np.array([block.count for block in problem.blocks])
     blocks, patterns = held.shape
     stocks = csr_array((stock_of[None] == np.arange(len(sheets))[:, None]) * 1.0)
-    # with its presolve the solver writes to standard output past all switches
     none = csr_array((len(sheets), blocks), dtype=float)
     most = np.append(np.array(sheets)[stock_of], needed)
+    # with its presolve the solver writes to standard output past all switches
     result = milp(
         np.append(np.zeros(patterns), np.ones(blocks)),
         integrality=np.ones(patterns + blocks),

@@ -65,6 +65,7 @@ class SheetNumbers:
         self.open: dict[SheetSet, tuple[Useful, float]] = {}
         self.counts = [block.count for block in self.problem.blocks]
         self.needed = np.array(self.counts)
+        # a selection of many kinds is a long number
         self.left = _LISTED_IN_ALL // max(1, len(self.counts) // 12)
         self.rng = np.random.default_rng(11)
 
