@@ -14,6 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from pricebook.cost.finish_text import coat_rows
 from pricebook.cost.sheet import cost_sheet, cost_sheets
 from pricebook.errors import ReportError
 from pricebook.files import read_piece, read_shop
@@ -290,6 +291,33 @@ def test_money_is_numbers_with_a_format_of_money(one, sheets):
         assert cell.number_format == '"$"#,##0.00_);-"$"#,##0.00_)'
 
 
+def test_long_lengths_and_litres_are_in_the_readers_units(one, sheets, tmp_path):
+    def quantities(path):
+        page = openpyxl.load_workbook(path, data_only=True)["Cost"]
+        rows = page.iter_rows(min_row=5, max_col=3, values_only=True)
+        return {item: (count, unit) for item, count, unit in rows if unit}
+
+    settings = replace(sheets[1].settings, lengths="mm")
+    path = write_workbook(tmp_path / "m.xlsx", replace(sheets[1], settings=settings))
+    feet, metres = quantities(one), quantities(path)
+    long = [item for item, (_, unit) in metres.items() if unit == "m"]
+    assert long
+    for item in long:  # a foot is 0.3048 m, exact by definition
+        assert feet[item][1] == "ft"
+        assert feet[item][0] * 0.3048 == pytest.approx(metres[item][0])
+    units = {unit for _, unit in feet.values()} | {unit for _, unit in metres.values()}
+    assert "L" in units
+    assert "l" not in units
+
+
+def test_every_kind_of_coat_stands_with_its_films(one, sheets):
+    page = openpyxl.load_workbook(one, data_only=True)["Finish"]
+    shown = {row[0]: row for row in page.iter_rows(values_only=True)}
+    for row in coat_rows(sheets[1].finish):
+        assert shown[row[0]] == row
+    assert any("dry" in str(words) and "usual" in str(words) for words in shown)
+
+
 def test_every_picture_says_in_words_what_it_shows(one, sheets):
     with ZipFile(one) as parts:
         drawings = [n for n in parts.namelist() if n.startswith("xl/drawings/drawing")]
@@ -368,7 +396,7 @@ def printed(path, folder):
 
 @pytest.mark.office
 def test_print_cuts_no_text_and_no_figure(one, batch, tmp_path):
-    for path, most in ((one, 14), (batch[1], 34)):
+    for path, most in ((one, 15), (batch[1], 36)):
         words, pages = printed(path, tmp_path)
         assert not any("###" in word for word in words)
         assert len(openpyxl.load_workbook(path).sheetnames) <= pages <= most

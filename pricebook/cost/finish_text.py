@@ -6,6 +6,16 @@ from pricebook.cost.printing import text_table
 from pricebook.finish import FinishPlan
 from pricebook.finish.words import area, film, pounds, volume
 
+COAT_HEADS = (
+    "coat",
+    "times",
+    "laid on by",
+    "wet, each",
+    "dry, each",
+    "dry, all",
+    "mixed",
+)
+
 
 def finish_text(plan: FinishPlan | None) -> str:
     """Print every kind of coat with its film, and what they build together.
@@ -22,34 +32,42 @@ def finish_text(plan: FinishPlan | None) -> str:
     """
     if plan is None:
         return ""
+    table = text_table(COAT_HEADS, coat_rows(plan), right=(1, 3, 4, 5))
+    title = (
+        f"Finish: {plan.system.name}, {area(plan.rows[0].area_m2, plan.lengths)} a coat"
+    )
+    return f"{title}\n{table}\n  {build_words(plan)}"
+
+
+def coat_rows(plan: FinishPlan) -> list[tuple[str, ...]]:
+    """Return a row of words a kind of coat, in the order they are laid on.
+
+    Parameters
+    ----------
+    plan : FinishPlan
+        The finish.
+
+    Returns
+    -------
+    list of tuple of str
+        As `COAT_HEADS` says, in the reader's units.
+    """
     lengths = plan.lengths
     rows = []
     for row in plan.rows:
         coat = row.coat
         cut = "" if coat.cut_lb is None else f", {pounds(coat.cut_lb)}"
+        films = (coat.wet_um, coat.dry_um, row.dry_um)
         rows.append(
             (
                 f"{coat.name}{cut}",
                 str(coat.times),
                 coat.method,
-                film(coat.wet_um, lengths),
-                film(coat.dry_um, lengths),
-                film(row.dry_um, lengths),
+                *(film(thickness, lengths) for thickness in films),
                 volume(row.mixed_l, lengths),
             )
         )
-    head = (
-        "coat",
-        "times",
-        "laid on by",
-        "wet, each",
-        "dry, each",
-        "dry, all",
-        "mixed",
-    )
-    table = text_table(head, rows, right=(1, 3, 4, 5))
-    title = f"Finish: {plan.system.name}, {area(plan.rows[0].area_m2, lengths)} a coat"
-    return f"{title}\n{table}\n  {build_words(plan)}"
+    return rows
 
 
 def build_words(plan: FinishPlan) -> str:

@@ -79,6 +79,33 @@ def counted(number: str, unit: str) -> str:
     return f"{number} {'L' if unit == 'l' else unit}"
 
 
+def in_readers_unit(quantity: float, unit: str, lengths: str) -> tuple[float, str]:
+    """Turn a long length into the reader's unit, and leave all else as it is.
+
+    Parameters
+    ----------
+    quantity : float
+        How much. [unit]
+    unit : str
+        Unit of the price book, or "h".
+    lengths : str
+        "in" or "mm", the reader's choice.
+
+    Returns
+    -------
+    (float, str)
+        Feet for metres where the reader measures in inches; litres are L.
+
+    Examples
+    --------
+    >>> in_readers_unit(3.048, "m", "in"), in_readers_unit(2, "l", "mm")
+    ((10.0, 'ft'), (2, 'L'))
+    """
+    if unit == "m" and lengths == "in":
+        return quantity / 0.3048, "ft"
+    return quantity, "L" if unit == "l" else unit
+
+
 def amount_text(quantity: float, unit: str, lengths: str) -> str:
     """Print a quantity, a long length in feet or metres, hours alike.
 
@@ -101,8 +128,7 @@ def amount_text(quantity: float, unit: str, lengths: str) -> str:
     >>> amount_text(0.9102, "l", "in"), amount_text(32.8, "m", "in")
     ('0.91 L', '107.61 ft')
     """
-    if unit == "m" and lengths == "in":
-        quantity, unit = quantity / 0.3048, "ft"
+    quantity, unit = in_readers_unit(quantity, unit, lengths)
     number = f"{quantity:.2f}"
     if unit != "h":
         number = number.rstrip("0").rstrip(".")

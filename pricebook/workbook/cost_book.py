@@ -14,6 +14,7 @@ from pricebook.veneer.leaf_match import LeafPlan
 from pricebook.workbook.advice_pages import write_cautions, write_prices
 from pricebook.workbook.book import Book, foot, workbook_path
 from pricebook.workbook.cost_page import write_cost
+from pricebook.workbook.finish_page import write_finish
 from pricebook.workbook.labour_page import write_labour
 from pricebook.workbook.layout_page import write_layouts
 from pricebook.workbook.page import Page
@@ -101,6 +102,8 @@ def write_workbook(
     settings, leaves = sheets[0].settings, _leaves(sheets)
     write_layouts(layout, _layouts(sheets), pictures, settings, leaves)
     write_takeoff(takeoff, sheets)
+    if any(sheet.finish for sheet in sheets):
+        write_finish(book.page("Finish", WIDTHS["Finish"]), sheets)
     if given:
         write_prices(book.page("Price", WIDTHS["Price"]), sheets, given)
     write_cautions(book.page("Cautions", WIDTHS["Cautions"]), sheets)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from pricebook.cost.lines import GIFT, PAID, TIME, CostLine, CostSheet
+from pricebook.cost.printing import in_readers_unit
 from pricebook.workbook.cells import (
     EMPTY,
     Cell,
@@ -118,10 +119,12 @@ def _group(page: Page, name: str, lines: Sequence[CostLine], live: Live) -> None
         cells[column] = money_formula(f"SUM({span(first, last, column)})", cents)
     page.line(cells, "group")
     for line in lines:
-        page.line(_cells(line, live.formula(line, page.row)))
+        formula = live.formula(line, page.row)
+        page.line(_cells(line, formula, live.sheet.settings.lengths))
 
 
-def _cells(line: CostLine, formula: str) -> list[Cell]:
+def _cells(line: CostLine, formula: str, lengths: str) -> list[Cell]:
+    quantity, unit = in_readers_unit(line.quantity, line.unit, lengths)
     bought, used = money_or_blank(line.bought_cents), money(line.used_cents)
     if formula:
         used = money_formula(formula, line.used_cents)
@@ -129,15 +132,15 @@ def _cells(line: CostLine, formula: str) -> list[Cell]:
             bought = money_formula(formula, line.bought_cents)
     return [
         text(line.item),
-        number(line.quantity),
-        text(line.unit),
+        number(quantity),
+        text(unit),
         text(line.packs),
         bought,
         used,
         text(line.basis),
         text(line.left),
         money_or_blank(line.left_cents),
-        text(line.how),
+        text(line.how, "text inset"),
         text(line.source),
     ]
 
@@ -186,7 +189,8 @@ def _foots(page: Page, lines: str, full: str, sheet: CostSheet) -> None:
     verdict = "PASS" if whole == sheet.full_cost_cents else "FAIL"
     formula = f'=IF(ROUND({lines}-{full},2)=0,"PASS","FAIL")'
     cells = [text("The lines foot"), *[EMPTY] * 4, Cell(verdict, "check", formula)]
-    page.line([*cells, EMPTY, text("all lines together are the full cost", "")])
+    words = text("all lines together are the full cost", "")
+    page.line([*cells, EMPTY, words], "level", points=21)
 
 
 def _remarks(page: Page, sheet: CostSheet) -> None:

@@ -76,7 +76,7 @@ def lines_of(words: str, width: float) -> int:
 def _room(width: float, style: str) -> float:
     """Return how many letters of a style a column holds."""
     bold = {"head", "group", "total", "result", "bold"} & set(style.split())
-    indent = _INDENT if "right" in style else 0
+    indent = _INDENT if "right" in style or "inset" in style else 0
     return (width - indent) * (_BOLD if bold else 1)
 
 
