@@ -4,6 +4,7 @@ import json
 import shutil
 from pathlib import Path
 
+import openpyxl
 import pytest
 
 from pricebook.__main__ import main
@@ -81,6 +82,61 @@ def test_the_printed_column_adds_up(tmp_path, capsys):
         "fair_market_value", "estimate_low", "estimate_high", "opening_bid", "reserve",
         "chance_of_sale", "expected_hammer", "break_even",
     }  # fmt: skip
+
+
+def test_an_opening_bid_and_a_reserve_of_the_piece_file_take_the_advised_ones_place(
+    copy, tmp_path, capsys
+):
+    path = copy / "pieces" / "low_dresser.toml"
+    asked = ["price", str(path), *DAY, "--out", str(tmp_path / "out")]
+    assert main([*asked, "--json"]) == 0
+    advised = json.loads(capsys.readouterr().out)["advice"]
+    spoil(path, "[price]", '[price]\nopening_bid = "150.00"\nreserve = "200.00"')
+    assert main(asked) == 0
+    printed = " ".join(capsys.readouterr().out.split())
+    own = f"Chosen, not advised; the advice itself is {advised['opening_bid']}: "
+    assert f"opening bid: {own}" in printed
+    assert "reserve: Chosen, not advised; the advice itself is " in printed
+    assert main([*asked, "--json"]) == 0
+    chosen = json.loads(capsys.readouterr().out)["advice"]
+    assert (chosen["opening_bid"], chosen["reserve"]) == ("150.00", "200.00")
+    assert advised["opening_bid"] != "150.00"
+    reason = own + advised["reasons"]["opening bid"]
+    assert chosen["reasons"]["opening bid"] == reason
+    assert chosen["chance_of_sale"] < advised["chance_of_sale"]
+    book = openpyxl.load_workbook(tmp_path / "out" / "low_dresser.xlsx")
+    cells = [cell for page in book for row in page.values for cell in row]
+    assert reason in cells
+
+
+def test_an_opening_bid_off_the_ladder_is_refused_by_file_and_key(
+    copy, tmp_path, capsys
+):
+    path = copy / "pieces" / "low_dresser.toml"
+    spoil(path, "[price]", '[price]\nopening_bid = "201.00"\nreserve = "333.33"')
+    said = refused(capsys, tmp_path / "out", "price", str(path))
+    # the demo market climbs in tenths, "ten percent": 200, 220, 240 ...
+    assert len(said) == 2
+    for line, key, amount in zip(
+        said, ("opening_bid", "reserve"), ("201.00", "333.33"), strict=True
+    ):
+        assert f"low_dresser.toml: price.{key} of {amount} is not on the" in line
+    assert said[0].endswith("take 200.00 or 220.00.")
+    event = str(copy / "events" / "spring_bench_auction.toml")
+    lines = refused(capsys, tmp_path / "out", "forecast", event)
+    assert any("low_dresser.toml: price.opening_bid of 201.00" in x for x in lines)
+
+
+def test_a_reserve_below_the_opening_bid_or_above_the_estimate_is_refused(
+    copy, tmp_path, capsys
+):
+    path = copy / "pieces" / "low_dresser.toml"
+    spoil(path, "[price]", '[price]\nopening_bid = "150.00"\nreserve = "100.00"')
+    (said,) = refused(capsys, tmp_path / "out", "price", str(path))
+    assert "low_dresser.toml: the reserve of 100.00 lies below the opening bid" in said
+    spoil(path, 'reserve = "100.00"', 'reserve = "5,000.00"')
+    (said,) = refused(capsys, tmp_path / "out", "price", str(path))
+    assert "low_dresser.toml: the reserve of 5,000.00 lies above the low" in said
 
 
 def test_several_pieces_share_sheets_and_no_piece_pays_more_than_alone(

@@ -602,7 +602,7 @@ def test_another_piece_brings_its_own_market(price):
     type_into(price, "file", "reading_bookcase.toml")
     assert price.piece.name == "Reading bookcase"
     assert price.controls["opening"].value is None
-    assert price.advice.opening_bid.reason != "Chosen, not advised."
+    assert not price.advice.opening_bid.reason.startswith("Chosen")
 
 
 # The evening and the board

@@ -97,12 +97,37 @@ def test_the_workbook_holds_what_was_chosen_on_the_panel(bench):
     assert 200 in cells["Reserve"]
 
 
-def test_what_a_piece_file_cannot_keep_is_said_when_it_is_saved(bench):
+def test_what_was_chosen_on_the_panel_is_saved_and_counts_from_then_on(bench, command):
     price = price_of(bench, "low_dresser")
+    price.controls["opening"].box.value = "150.00"
+    price.controls["reserve"].box.value = "200.00"
     price.controls["over"].box.value = True
     price.save()
-    assert "no place for an opening bid" not in price.said
-    price.controls["opening"].box.value = "150.00"
-    price.save()
     assert "Saved:" in price.said
-    assert "write them with the lot in the event file" in price.said
+    assert "event file" not in price.said
+    answer = json.loads(command("low_dresser", "--json"))["advice"]
+    assert (answer["opening_bid"], answer["reserve"]) == ("150.00", "200.00")
+    assert answer == advice_answer(price.advice)
+
+    again = price_of(bench, "low_dresser")
+    assert again.controls["opening"].box.value == "150.00"
+    assert again.controls["reserve"].box.value == "200.00"
+    assert again.piece == price.piece
+    again.controls["opening"].box.value = ""
+    again.controls["reserve"].box.value = ""
+    assert again.advice.opening_bid.reason.startswith("50 % of")
+    again.reset()
+    assert again.advice.opening_bid.cents == 15_000
+    assert again.advice.reserve.cents == 20_000
+
+
+def test_a_piece_brings_its_own_opening_bid_to_the_panel(bench):
+    kept = bench / "pieces" / "reading_bookcase.toml"
+    text = kept.read_text("utf-8")
+    kept.write_text(text.replace("[price]", '[price]\nopening_bid = "50.00"'), "utf-8")
+    price = price_of(bench, "low_dresser")
+    price.controls["file"].box.value = "reading_bookcase.toml"
+    assert price.controls["opening"].value == 5_000
+    assert price.advice.opening_bid.cents == 5_000
+    price.controls["file"].box.value = "low_dresser.toml"
+    assert price.controls["opening"].value is None

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 
 from pricebook import bidding, price, proceeds
 from pricebook.errors import MoneyError, PricebookError, SpecError
+from pricebook.money import show
 from pricebook.price import Comparable, PieceCosts, PricePolicy, advise_price
 
 TODAY = datetime.date(2026, 4, 1)
@@ -494,6 +495,18 @@ def test_a_chosen_opening_and_reserve_take_the_place_of_the_advised():
     assert found.reserve.cents == 15_000
     assert found.outlook.rungs[0][0] == 15_000
     assert found.chance_of_sale.share < advice().chance_of_sale.share
+
+
+def test_beside_what_was_chosen_stands_the_advice_itself():
+    plain = advice(policy(bidders=9))
+    found = advice(policy(bidders=9), opening_bid_cents=8_000, reserve_cents=10_000)
+
+    own = f"Chosen, not advised; the advice itself is {show(plain.opening_bid.cents)}: "
+    assert found.opening_bid.reason == own + plain.opening_bid.reason
+    only_opened = advice(policy(bidders=9), opening_bid_cents=8_000).reserve
+    assert only_opened.cents is not None
+    own = f"Chosen, not advised; the advice itself is {show(only_opened.cents)}: "
+    assert found.reserve.reason.startswith(f"{own}at most this: ")
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pricebook.errors import PricebookError, ReportError
+from pricebook.errors import PricebookError, ReportError, SpecError
 from pricebook.files import read_piece
 from pricebook.files.saving import piece_text, save_piece
 from pricebook.lengths import read
@@ -43,6 +43,33 @@ def test_any_size_reads_back_to_the_last_bit(piece, more_mm, unit, tmp_path_fact
         return
     path = tmp_path_factory.mktemp("saved") / "piece.toml"
     assert read_piece(save_piece(changed, path, unit=unit)) == changed
+
+
+@pytest.mark.parametrize(
+    ("opening_bid_cents", "reserve_cents"), [(15_000, 20_050), (0, None), (None, 0)]
+)
+def test_a_chosen_opening_bid_and_reserve_read_back_to_the_cent(
+    opening_bid_cents, reserve_cents, tmp_path
+):
+    wishes = replace(
+        PIECES[0].price,
+        opening_bid_cents=opening_bid_cents,
+        reserve_cents=reserve_cents,
+    )
+    piece = replace(PIECES[0], price=wishes)
+    saved = read_piece(save_piece(piece, tmp_path / "piece.toml"))
+    assert saved == piece
+    assert saved.price.opening_bid_cents == opening_bid_cents
+    assert saved.price.reserve_cents == reserve_cents
+
+
+@pytest.mark.parametrize("bad", [-1, 150.0, True, "150.00", float("nan")])
+@pytest.mark.parametrize(
+    "name", ["opening_bid", "reserve", "retail_new", "wanted_net", "unsold_value"]
+)
+def test_money_of_a_piece_that_is_no_whole_cents_is_refused(name, bad):
+    with pytest.raises(SpecError, match=rf"price\.{name}_cents is .*whole cents"):
+        replace(PIECES[0].price, **{f"{name}_cents": bad})
 
 
 @given(words=st.text(max_size=20).map(str.strip))

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 
+from pricebook.bidding import Ladder
+from pricebook.commands.common import all_of
 from pricebook.cost import CostSheet
 from pricebook.files.market import Market
 from pricebook.piece import Piece
@@ -34,7 +37,8 @@ def advise(
     on : date
         The day of the advice.
     opening_bid_cents, reserve_cents : int, optional
-        Chosen in place of the advised ones. [cents]
+        Chosen in place of the advised ones; without them, what the piece file has
+        chosen. [cents]
 
     Returns
     -------
@@ -45,7 +49,8 @@ def advise(
     Raises
     ------
     PricebookError
-        If a comparable is not in the list, or a figure cannot be.
+        If a comparable is not in the list, an opening bid or a reserve of the piece
+        file is not on the ladder, or a figure cannot be.
     """
     wishes = piece.price
     if wishes.likely_bidders is None:
@@ -55,6 +60,13 @@ def advise(
         unsold_value_cents=wishes.unsold_value_cents,
         wanted_net_cents=wishes.wanted_net_cents,
         **market.assumptions,
+    )
+    chosen = partial(_chosen, ladder=market.assumptions["ladder"])
+    opening_bid_cents, reserve_cents = all_of(
+        (
+            partial(chosen, opening_bid_cents, "opening_bid", wishes.opening_bid_cents),
+            partial(chosen, reserve_cents, "reserve", wishes.reserve_cents),
+        )
     )
     return advise_price(
         sheet,
@@ -71,6 +83,16 @@ def advise(
         opening_bid_cents=opening_bid_cents,
         reserve_cents=reserve_cents,
     )
+
+
+def _chosen(
+    given: int | None, key: str, own: int | None, *, ladder: Ladder
+) -> int | None:
+    """Return what the caller chose, or else what the piece file has under a key."""
+    if given is not None or own is None:
+        return given
+    ladder.check_rung(f"price.{key}", own)
+    return own
 
 
 def features_of(piece: Piece) -> dict[str, float]:

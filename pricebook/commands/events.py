@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from pricebook.commands.advising import advise
-from pricebook.commands.common import all_of
+from pricebook.commands.common import all_of, in_files
 from pricebook.cost import CostSheet, Shop, cost_sheet
 from pricebook.event import (
     Candidate,
@@ -86,7 +86,8 @@ def _priced(
 ) -> tuple[Piece, CostSheet, Advice | None]:
     piece = read_piece(path)
     sheet = cost_sheet(piece, shop, on)
-    return piece, sheet, advise(piece, sheet, market, on)
+    with in_files([(piece.name, path)]):
+        return piece, sheet, advise(piece, sheet, market, on)
 
 
 def _cost(sheet: CostSheet) -> LotCost:

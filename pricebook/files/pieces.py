@@ -242,6 +242,8 @@ def _price(t: Taker) -> Any:
         retail_new_cents=t.money("retail_new", None),
         unsold_value_cents=t.money("unsold_value", 0),
         wanted_net_cents=t.money("wanted_net", None),
+        opening_bid_cents=t.money("opening_bid", None),
+        reserve_cents=t.money("reserve", None),
         appraised_by=t.text("appraised_by", ""),
         appraised_on=t.day("appraised_on", None),
     )

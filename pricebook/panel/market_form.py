@@ -51,9 +51,9 @@ def market_controls(piece: Piece, ladder: Ladder, sign: str) -> dict[str, Contro
         "unsold": money_box("Worth to us unsold", held["unsold"], sign, track=units),
         "wanted": money_box("Net we want", held["wanted"], sign, empty="none"),
         "opening": money_box(
-            "Opening bid", None, sign, empty="as advised", track=rungs
+            "Opening bid", held["opening"], sign, empty="as advised", track=rungs
         ),
-        "reserve": money_box("Reserve", None, sign, empty="none advised"),
+        "reserve": money_box("Reserve", held["reserve"], sign, empty="none advised"),
         "margin": number_box(
             "Margin over used up (%)", 30.0, unit="%", most=99, track=share
         ),
@@ -67,8 +67,8 @@ def market_values(piece: Piece) -> dict[str, Any]:
         "bidders": wishes.likely_bidders,
         "unsold": wishes.unsold_value_cents,
         "wanted": wishes.wanted_net_cents,
-        "opening": None,
-        "reserve": None,
+        "opening": wishes.opening_bid_cents,
+        "reserve": wishes.reserve_cents,
         "hammer": None,
     }
 
@@ -80,6 +80,8 @@ def with_market(piece: Piece, held: Mapping[str, Any]) -> Piece:
         likely_bidders=held["bidders"],
         unsold_value_cents=held["unsold"],
         wanted_net_cents=held["wanted"],
+        opening_bid_cents=held["opening"],
+        reserve_cents=held["reserve"],
     )
     return replace(piece, price=wishes)
 

@@ -41,10 +41,6 @@ from pricebook.panel.rung_rows import rung_table
 from pricebook.price import Advice, price_from_margin_cents
 from pricebook.proceeds import Split
 
-_NOT_KEPT = (
-    "A piece file has no place for an opening bid or a reserve; write them with the "
-    "lot in the event file."
-)
 _MARKET = ("bidders", "unsold", "wanted", "opening", "reserve")
 
 
@@ -248,9 +244,7 @@ class PricePanel(Panel):
             over=self.controls["over"].value,
             own=self._saved,
         )
-        saved = f"Saved: {self._saved.resolve()}"
-        chosen = [self.controls[name].value for name in ("opening", "reserve")]
-        return saved if chosen == [None, None] else f"{saved}. {_NOT_KEPT}"
+        return f"Saved: {self._saved.resolve()}"
 
     def _write(self) -> str:
         refuse_stale(self.controls)

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from pricebook.errors import shown
+from pricebook.money import is_cents
 from pricebook.piece.checks import at_least, counted, not_negative, one_of, refuse
 
 GRAINS = ("horizontal", "vertical", "side to side", "front to back")
@@ -228,6 +230,9 @@ class PriceWishes:
         What the piece is worth to the charity unsold. [cents]
     wanted_net_cents : int or None
         What the charity wishes to keep. [cents]
+    opening_bid_cents, reserve_cents : int or None
+        Chosen by the maker in place of the advised ones; the advice judges whether
+        they are on the ladder and fit each other. [cents]
     appraised_by, appraised_on : str, date or None
         Who set the fair market value, and when.
     """
@@ -237,15 +242,32 @@ class PriceWishes:
     retail_new_cents: int | None = None
     unsold_value_cents: int = 0
     wanted_net_cents: int | None = None
+    opening_bid_cents: int | None = None
+    reserve_cents: int | None = None
     appraised_by: str = ""
     appraised_on: date | None = None
 
     def __post_init__(self) -> None:
-        """Refuse a crowd of nobody."""
+        """Refuse a crowd of nobody, and money that is none."""
+        refuse(self._faults())
+
+    def _faults(self) -> Iterator[str]:
         if self.likely_bidders is not None and not self.likely_bidders > 0:
-            refuse(
-                [
-                    f"price.likely_bidders is {self.likely_bidders:g}; "
-                    "it must be more than 0."
-                ]
+            yield (
+                f"price.likely_bidders is {self.likely_bidders:g}; "
+                "it must be more than 0."
             )
+        if not is_cents(self.unsold_value_cents):
+            yield _no_cents("unsold_value", self.unsold_value_cents)
+        for name, cents in (
+            ("retail_new", self.retail_new_cents),
+            ("wanted_net", self.wanted_net_cents),
+            ("opening_bid", self.opening_bid_cents),
+            ("reserve", self.reserve_cents),
+        ):
+            if cents is not None and not is_cents(cents):
+                yield _no_cents(name, cents)
+
+
+def _no_cents(name: str, value: object) -> str:
+    return f"price.{name}_cents is {shown(value)}; it must be whole cents, 0 or more."

@@ -17,7 +17,7 @@ from pricebook.price.features import price_by_features
 from pricebook.price.figures import Advice, Amount, Costs, Figure
 from pricebook.price.leaving import Leaves, NetOf, leaves_of
 from pricebook.price.policy import PricePolicy
-from pricebook.price.reasons import warnings
+from pricebook.price.reasons import chosen_words, warnings
 from pricebook.price.reserve import advise_reserve, check_reserve, too_high
 from pricebook.price.steps import (
     break_evens,
@@ -186,9 +186,10 @@ def _reserve(
     reserve_cents: int | None,
 ) -> Figure:
     """Return the reserve that was chosen, or else the advised one."""
+    advised = advise_reserve(demand, policy, room, opening_cents)
     if reserve_cents is None:
-        return advise_reserve(demand, policy, room, opening_cents)
-    return Figure(reserve_cents, "Chosen, not advised.")
+        return advised
+    return Figure(int(reserve_cents), chosen_words(advised))
 
 
 def _evidence(

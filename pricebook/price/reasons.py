@@ -9,6 +9,7 @@ from pricebook.money import half_up, show
 from pricebook.price.belief import Evidence
 from pricebook.price.comparables import middle_cents
 from pricebook.price.features import together
+from pricebook.price.figures import Amount, Figure
 from pricebook.price.policy import PricePolicy
 
 FEW = 5
@@ -48,6 +49,21 @@ def counted(number: int, what: str) -> str:
     ('1 sale', '0 sales')
     """
     return f"{number} {what}" if number == 1 else f"{number} {what}s"
+
+
+def chosen_words(advised: Amount | Figure) -> str:
+    """Say that a figure was chosen, with the advised one and its reason beside it.
+
+    Examples
+    --------
+    >>> chosen_words(Figure(16_000, "At most this."))
+    'Chosen, not advised; the advice itself is 160.00: at most this.'
+    >>> chosen_words(Figure(None, "No reserve: nothing asks for one."))
+    'Chosen, not advised; the advice itself is no reserve: nothing asks for one.'
+    """
+    figure = "" if advised.cents is None else f"{show(advised.cents)}: "
+    reason = advised.reason[0].lower() + advised.reason[1:]
+    return f"Chosen, not advised; the advice itself is {figure}{reason}"
 
 
 def room(policy: PricePolicy) -> str:

@@ -13,7 +13,7 @@ from pricebook.price.comparables import middle_cents
 from pricebook.price.figures import Amount, Chance, Costs, Figure
 from pricebook.price.leaving import Leaves, NetOf, lowest_price
 from pricebook.price.policy import PricePolicy
-from pricebook.price.reasons import basis, per_cent, room, value_reason
+from pricebook.price.reasons import basis, chosen_words, per_cent, room, value_reason
 
 
 def fair_market_value(evidence: Evidence, policy: PricePolicy) -> Figure:
@@ -26,10 +26,15 @@ def fair_market_value(evidence: Evidence, policy: PricePolicy) -> Figure:
 def opening_bid(
     value: LogNormal, policy: PricePolicy, crowd: Crowd, chosen: int | None
 ) -> Amount:
-    """Return the opening bid: a share of the believed median, on the ladder."""
+    """Return the opening bid that was chosen, or else the advised one."""
     if chosen is not None:
         policy.ladder.check_rung("the opening bid", chosen)
-        return Amount(int(chosen), "Chosen, not advised.")
+    advised = _advised_opening(value, policy, crowd)
+    return advised if chosen is None else Amount(int(chosen), chosen_words(advised))
+
+
+def _advised_opening(value: LogNormal, policy: PricePolicy, crowd: Crowd) -> Amount:
+    """Return a share of the believed median, on the ladder."""
     wanted = half_up(value.median * float(policy.opening_share))
     rung = policy.ladder.nearest(max(wanted, policy.ladder.first_cents))
     rung = rung or policy.ladder.at_or_above(1)
