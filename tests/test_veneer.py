@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from pricebook.errors import LayoutError, PricebookError
-from pricebook.veneer import Cut, check, cut_list, fit, lay_out, leaves, shares
+from pricebook.veneer import Cut, check, cut_list, fit, lay_out, leaves
 
 PARTS = [(76, 40, 1), (82, 39, 2), (70, 15, 5), (70, 10, 1)]
 SHEETS = [(192, 48, 6000), (192, 96, 10000), (240, 96, 12800)]
@@ -214,8 +214,6 @@ def test_what_is_no_layout_is_refused_in_a_sentence(plan):
         check(None, PARTS, SHEETS)
     with pytest.raises(LayoutError, match="cut_list takes a layout, not 5"):
         cut_list(5, "in")
-    with pytest.raises(LayoutError, match="shares takes a layout"):
-        shares(None, {})
     with pytest.raises(LayoutError, match="stages is array"):
         fit(PARTS, SHEETS, stages=np.array([2, 3]))
     with pytest.raises(LayoutError, match="progress is 3; give a function"):

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from pricebook.errors import LayoutError
 from pricebook.rates import Sheet
 from pricebook.takeoff import Face
-from pricebook.veneer import cut_list, fit, lay_out, shares
+from pricebook.veneer import cut_list, fit, lay_out
 from pricebook.veneer.plan import Layout
 
 INCH = 25.4
@@ -235,30 +235,6 @@ def test_long_work_tells_how_far_it_is():
     lay_out(loose, STOCK, stages=3, progress=lambda *words: told.append(words))
     assert told
     assert all(0 <= done <= total for done, total, _ in told)
-
-
-def test_a_batch_shares_sheets_and_nobody_pays_more_than_alone():
-    pieces = [f"chest {n}" for n in range(3)]
-    batch = [replace(one, piece=piece) for piece in pieces for one in CHEST]
-    layout = lay_out(batch, STOCK)
-    alone = dict.fromkeys(pieces, lay_out(CHEST, STOCK).cost_cents)
-    paid = shares(layout, alone)
-    assert sum(paid.values()) == layout.cost_cents <= sum(alone.values())
-    assert all(cents <= alone[piece] for piece, cents in paid.items())
-    with pytest.raises(LayoutError, match="cost more than each alone"):
-        shares(layout, dict.fromkeys(pieces, 100))
-    with pytest.raises(LayoutError, match='no cost alone is given for "chest 0"'):
-        shares(layout, {})
-
-
-def test_what_is_above_the_cost_alone_is_paid_by_those_with_room():
-    """One small piece on a dear shared sheet would pay more than alone by area."""
-    small = face("shelf", 90, 20, piece="shelf")
-    big = face("screen", 90, 24, piece="screen")
-    layout = lay_out([small, big], [MIDDLE])
-    assert len(layout.sheets) == 1
-    paid = shares(layout, {"shelf": 2000, "screen": 10000})
-    assert paid == {"shelf": 2000, "screen": 8000}
 
 
 @given(

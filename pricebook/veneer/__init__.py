@@ -6,7 +6,7 @@
 
 from pricebook.veneer.checking import check
 from pricebook.veneer.fitting import fit
-from pricebook.veneer.layout import Layout, cut_list, lay_out, shares
+from pricebook.veneer.layout import Layout, cut_list, lay_out
 from pricebook.veneer.leaf_match import leaves
 from pricebook.veneer.model import Cut, Fit, Offcut
 
@@ -20,5 +20,4 @@ __all__ = [
     "fit",
     "lay_out",
     "leaves",
-    "shares",
 ]

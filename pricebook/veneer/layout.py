@@ -17,7 +17,6 @@ from pricebook.veneer.plan import (
     cut_list,
 )
 from pricebook.veneer.reading import read_stages, rows
-from pricebook.veneer.sharing import shares
 
 __all__ = [
     "Layout",
@@ -27,7 +26,6 @@ __all__ = [
     "SheetPlan",
     "cut_list",
     "lay_out",
-    "shares",
 ]
 
 
