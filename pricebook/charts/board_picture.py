@@ -5,7 +5,8 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import accumulate
 
 from matplotlib.axes import Axes
 from matplotlib.backends.backend_agg import FigureCanvasAgg
@@ -257,22 +258,17 @@ _PIECES = (
 
 
 def _pieces(report: BoardReport, width: float, room: float) -> list[Line]:
-    spare = (width - sum(column.width for column in _PIECES)) / 2
+    spare = width - sum(column.width for column in _PIECES)
     columns = [
-        Column(c.head, c.width + (spare * 2 if c.head == "title" else 0.0), c.right)
-        for c in _PIECES
+        replace(c, width=c.width + spare) if c.head == "title" else c for c in _PIECES
     ]
     lines = heading("Each piece, whole units: the money, its estimate, its cost", width)
     shown = [_piece(row) for row in report.pieces[:_MOST_PIECES]]
     head, *rows = table(columns, shown)
     rest = paragraph("and 9,999 more in the workbook", width, size=SMALL)
     room -= height_of_all([*lines, *head, *rest])
-    kept = 0
-    for row in rows:
-        room -= height_of_all(row)
-        if room < 0:
-            break
-        kept += 1
+    taken = accumulate(height_of_all(row) for row in rows)
+    kept = sum(height <= room for height in taken)
     lines += [*head, *(line for row in rows[:kept] for line in row)]
     if kept < len(report.pieces):
         more = f"and {len(report.pieces) - kept:,} more in the workbook"
@@ -283,9 +279,7 @@ def _pieces(report: BoardReport, width: float, room: float) -> list[Line]:
 def _piece(row: PieceRow) -> tuple[str, ...]:
     low, high = row.estimate_low_cents, row.estimate_high_cents
     estimate = f"{_whole(low)} to {_whole(high)}" if low is not None else ""
-    state = row.state
-    if row.state == "sold" and not row.is_paid:
-        state = "unpaid"
+    state = "unpaid" if row.state == "sold" and not row.is_paid else row.state
     return (
         row.lot,
         row.title,
@@ -301,6 +295,4 @@ def _piece(row: PieceRow) -> tuple[str, ...]:
 
 
 def _whole(cents: int | None) -> str:
-    if cents is None:
-        return ""
-    return f"{Amount(label='', cents=cents).whole:,}"
+    return "" if cents is None else f"{Amount(label='', cents=cents).whole:,}"

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from pathlib import Path
 
+import matplotlib
 from matplotlib import font_manager
 from matplotlib.ft2font import FT2Font
 
+_BUNDLED = Path(matplotlib.get_data_path()) / "fonts" / "ttf"
 _LAST_RESORT = "last resort"
 """A font of this name draws a box for every letter, which tells nothing."""
 
@@ -63,9 +66,10 @@ def _known(path: str) -> None:
 
 @cache
 def _fonts() -> tuple[OtherFont, ...]:
-    """Return the outline fonts of this machine, plain ones first."""
+    """Return outline fonts, of the machine or bundled, plain ones first."""
     found = []
-    for path in font_manager.findSystemFonts():
+    bundled = font_manager.findSystemFonts([str(_BUNDLED)])
+    for path in [*font_manager.findSystemFonts(), *bundled]:
         try:
             font = opened(path)
         except (OSError, RuntimeError):  # a font of a kind that cannot be read

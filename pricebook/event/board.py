@@ -210,17 +210,22 @@ def _cautions(done: Settlement) -> tuple[str, ...]:
         )
     if done.deposits_cents:
         said.append("Part payments are held for lots unpaid; they are no cash raised.")
-    if done.lines is not None:
-        papers = triggers(
-            done.lines, noncash_cents=_pieces_kept(done), as_of=done.event.on.year
-        )
-        called = (papers.event_schedule, papers.event_listed, papers.noncash_schedule)
-        for name, is_called, word in zip(
-            _SCHEDULES, called, papers.words, strict=False
-        ):
-            verb = "is" if is_called else "is not"
-            said.append(f"By this event alone {name} {verb} called for; {word}")
-    return (PRACTITIONER, *said)
+    return (PRACTITIONER, *said, *_schedules(done))
+
+
+def _schedules(done: Settlement) -> list[str]:
+    """Say which schedules of the return this event calls for by itself."""
+    if done.lines is None:
+        return []
+    papers = triggers(
+        done.lines, noncash_cents=_pieces_kept(done), as_of=done.event.on.year
+    )
+    called = (papers.event_schedule, papers.event_listed, papers.noncash_schedule)
+    return [
+        f"By this event alone {name} {'is' if is_called else 'is not'} called for; "
+        f"{word}"
+        for name, is_called, word in zip(_SCHEDULES, called, papers.words, strict=False)
+    ]
 
 
 def _pieces_kept(done: Settlement) -> int:
