@@ -129,21 +129,15 @@ def pack(orders: Orders, sizes: Array, stocks: Array) -> Packings:
         if new.any():
             slot = np.where(new, used, slot)
             fresh = every[new]
-            free[0, fresh, used[fresh]] = stocks[kind[fresh], 0]
-            free[1, fresh, used[fresh]] = stocks[kind[fresh], 1]
-            free[2:4, fresh, used[fresh]] = 0
-            free[5, fresh, used[fresh]] = 0
-            free[4, fresh, used[fresh]] = opened[fresh]
             stock[fresh, opened[fresh]] = kind[fresh]
+            _open(free, fresh, used[fresh], stocks[kind[fresh]], opened[fresh])
             opened[fresh] += 1
             used[fresh] += 1
         done = every[fits | new]
         if not done.size:
             continue
         taken = free[:, done, slot[done]]
-        where[0, done, step] = taken[4]
-        where[1, done, step] = taken[2]
-        where[2, done, step] = taken[3]
+        where[:, done, step] = taken[[4, 2, 3]]
         first = _across_first(taken, size[done].T, orders.rule[done], orders.stages)
         _divide(free, done, slot[done], used, size[done].T, first)
         if orders.stages is not None:
@@ -152,6 +146,14 @@ def pack(orders: Orders, sizes: Array, stocks: Array) -> Packings:
     return Packings(
         orders=orders, sheet=where[0], along=where[1], across=where[2], stock=stock
     )
+
+
+def _open(free: Array, rows: Array, slots: Array, sizes: Array, sheets: Array) -> None:
+    """Make a whole sheet the free place of a slot, in each of some rows."""
+    free[:2, rows, slots] = sizes.T
+    free[2:4, rows, slots] = 0
+    free[4, rows, slots] = sheets
+    free[5, rows, slots] = 0
 
 
 def _choose(free: Array, size: Array, weights: Array) -> tuple[Array, Array]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from pricebook.cost.lines import CostSheet
-from pricebook.workbook.cells import Cell, money, span, text
+from pricebook.workbook.cells import Cell, span, text
 from pricebook.workbook.cost_page import Totals
 from pricebook.workbook.page import Page
 from pricebook.workbook.safe import quoted
@@ -49,26 +49,7 @@ def write_summary(
             for key, _ in COLUMNS
         ]
         page.line([text(sheet.piece), *cells, Cell(sheet.hours, "number")])
-    last = page.row - 1
-    sums = [
-        money(sum(getattr(sheet, f"{key}_cents") for sheet in sheets))
-        for key, _ in COLUMNS
-    ]
-    page.line(
-        [
-            text("All pieces"),
-            *(
-                Cell(cell.value, "money", f"=ROUND(SUM({span(first, last, i)}),2)")
-                for i, cell in enumerate(sums, 1)
-            ),
-            Cell(
-                sum(sheet.hours for sheet in sheets),
-                "number",
-                f"=SUM({span(first, last, len(heads) - 1)})",
-            ),
-        ],
-        "result",
-    )
+    page.line(_in_all(sheets, first, page.row - 1), "result")
     page.skip()
     page.note(
         "Cash is what there is to pay now; used up, gifts in kind and time given are "
@@ -76,3 +57,14 @@ def write_summary(
         "deductible. Pieces of a batch share sheets, rolls and packs."
     )
     page.done("Pieces together")
+
+
+def _in_all(sheets: Sequence[CostSheet], first: int, last: int) -> list[Cell]:
+    """Return the sums of the rows of all pieces."""
+    cells = [text("All pieces")]
+    for column, (key, _) in enumerate(COLUMNS, 1):
+        cents = sum(getattr(sheet, f"{key}_cents") for sheet in sheets)
+        formula = f"=ROUND(SUM({span(first, last, column)}),2)"
+        cells.append(Cell(cents / 100, "money", formula))
+    hours = sum(sheet.hours for sheet in sheets)
+    return [*cells, Cell(hours, "number", f"=SUM({span(first, last, len(cells))})")]
