@@ -102,7 +102,7 @@ def nearest(word: str, known: Iterable[str]) -> str:
     Returns
     -------
     str
-        `Did you mean "walnut"?`, or the list of what is known.
+        `Did you mean "walnut"?`, or what is known.
 
     Examples
     --------
@@ -110,6 +110,8 @@ def nearest(word: str, known: Iterable[str]) -> str:
     'did you mean "walnut"?'
     >>> nearest("zzz", ["cherry", "walnut"])
     'use one of cherry, walnut.'
+    >>> nearest("zzz", ["walnut"])
+    'there is "walnut".'
     """
     from difflib import get_close_matches
 
@@ -117,6 +119,8 @@ def nearest(word: str, known: Iterable[str]) -> str:
     close = get_close_matches(word, names, n=1, cutoff=0.6)
     if close:
         return f'did you mean "{close[0]}"?'
+    if len(names) == 1:
+        return f'there is "{names[0]}".'
     return f"use one of {', '.join(names)}." if names else "none is known here."
 
 

@@ -543,6 +543,33 @@ def test_rungs_without_a_price_or_with_a_wrong_chance_are_refused():
         charts.price_rungs({20_000: float("nan")})
 
 
+def test_the_name_above_a_grid_stands_clear_of_the_title():
+    figure = charts.grid(GRID)
+    figure.canvas.draw()
+    page = figure.axes[0]
+    name = next(t for t in page.texts if t.get_text() == GRID.column_name)
+    gap = figure.texts[0].get_window_extent().y0 - name.get_window_extent().y1
+    assert gap * 72 / figure.dpi >= 6  # points, a gap that the eye sees
+
+
+def test_an_auction_off_the_picture_is_said_to_be_to_the_right_of_it():
+    assert "auction on 2027-05-04, to the right of this picture" in said(
+        charts.elapsed(FAR)
+    )
+    assert "auction on 2026-05-04" in said(charts.elapsed(LATE))
+
+
+def test_backing_is_said_once_of_a_sheet_of_backing():
+    plan = one_sheet()
+    for species in ("any backing", "backing", "any Backing"):
+        sheet = replace(plan.sheet, species=species, veneer="backing")
+        title = charts.title_of(charts.layout_figure(replace(plan, sheet=sheet), "in"))
+        assert f", {species} veneer, gives " in title
+    poplar = replace(plan.sheet, species="poplar", veneer="backing")
+    title = charts.title_of(charts.layout_figure(replace(plan, sheet=poplar), "in"))
+    assert ", poplar backing veneer, gives " in title
+
+
 def test_a_grid_too_wide_for_a_page_is_refused():
     wide = replace(GRID, column_values=tuple(range(60)), results=((1e9,) * 60,) * 2)
     with pytest.raises(SpecError, match="give fewer values"):

@@ -17,7 +17,9 @@ from pricebook.cost.laying import Layouts
 from pricebook.cost.options import ALL_SIZES
 from pricebook.errors import PricebookError, SpecError
 from pricebook.files import read_piece, read_shop
+from pricebook.frames import compare_frame
 from pricebook.money import times
+from pricebook.panel import species_table
 from pricebook.rates import Sheet
 from pricebook.takeoff import Face
 from pricebook.veneer.layout import lay_out
@@ -141,6 +143,22 @@ def test_a_restricted_wood_carries_its_caution(dresser):
 def test_a_form_without_stock_is_left_out_and_named(shop):
     found = compare_species(piece_called("low_dresser"), replace(shop, flitches=()), ON)
     assert any(note.startswith("raw: the price book has no") for note in found.left_out)
+
+
+def test_the_table_of_woods_counts_sheets_and_raw_leaves_apart(shop, dresser):
+    frame = compare_frame(dresser)
+    raw = frame["form"] == "raw"
+    assert (frame["leaves"][~raw] == 0).all()
+    assert (frame["sheets"][~raw] > 0).all()
+    assert (frame["leaves"][raw] > 0).all()
+    piece = piece_called("low_dresser")
+    first = dresser.options[frame.index[raw][0]]
+    veneer = replace(piece.veneer, form="raw", species=first.species)
+    sheet = cost_sheet(replace(piece, veneer=veneer), shop, ON)
+    used = sum(len(plan.leaves_used) for plan in sheet.leaves)
+    assert frame["leaves"][raw].iloc[0] == used
+    heads = [head.words for head in species_table(dresser).heads]
+    assert heads[heads.index("sheets") + 1] == "leaves"
 
 
 def test_raw_leaves_cost_what_their_own_cost_sheet_says(shop, dresser):

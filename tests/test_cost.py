@@ -346,6 +346,23 @@ def with_species(piece, species):
             'no edge banding of "chery" is in the price book; did you mean "cherry"?',
         ),
         (
+            lambda p: replace(
+                p,
+                veneer=replace(
+                    p.veneer,
+                    show=("fronts",),
+                    backing=("top",),
+                    backing_species="birch",
+                    matched=(),
+                    centred=(),
+                    free_grain=(),
+                    grain=(),
+                ),
+            ),
+            'no backing veneer of "birch" is in the price book; '
+            'there is "any backing".',
+        ),
+        (
             lambda p: replace(p, hardware=(replace(p.hardware[0], item="bar pul"),)),
             '"bar pul" is not an item of the price book; did you mean "bar pull"?',
         ),

@@ -1,5 +1,6 @@
 """Data frames, tables to look at, and sentences: exact columns, sums and escapes."""
 
+import re
 import subprocess
 import sys
 from dataclasses import replace
@@ -500,6 +501,7 @@ def test_every_unit_is_printed_in_its_own_way():
             "side_mm": [603.25],
             "cut_m2": [0.09290304],
             "work_min": [90.4],
+            "drying_min": [10080.0],
             "work_hours": [1.5],
             "gain_share": [0.125],
             "hardness_n": [6450.0],
@@ -511,15 +513,65 @@ def test_every_unit_is_printed_in_its_own_way():
     )
     table = frames.shown(frame, currency="$", lengths="in")
     assert table.rows[0].cells == (
-        *("a", "1,234.50", "23 3/4 in", "1.0", "90", "1.5", "12.5 %", "6,450"),
-        *("2026-11-20", "1,200", "2.5", "yes"),
+        *("a", "1,234.50", "23 3/4 in", "1.0", "90", "7 days", "1.5", "12.5 %"),
+        *("6,450", "2026-11-20", "1,200", "2.5", "yes"),
     )
     assert [head.words for head in table.heads] == [
-        *("what", "price ($)", "side", "cut (sq ft)", "work (min)", "work (h)"),
-        *("gain", "hardness (N)", "made", "count", "quantity", "centred"),
+        *("what", "price ($)", "side", "cut (sq ft)", "work (min)"),
+        *(
+            "drying",
+            "work (h)",
+            "gain",
+            "hardness (N)",
+            "made",
+            "count",
+            "quantity",
+            "centred",
+        ),
     ]
     metric = frames.shown(frame, lengths="mm").rows[0].cells
     assert metric[2:4] == ("603 mm", "0.09")
+
+
+def test_drying_is_told_as_one_says_it_and_added_up():
+    frame = pd.DataFrame({"step": list("abcd"), "drying_min": [0.0, 45, 1080, 315]})
+    table = frames.shown(frame, total=True)
+    assert [row.cells[1] for row in table.rows] == [
+        "",
+        "45 min",
+        "18 h",
+        "5.25 h",
+        "24 h",
+    ]
+    assert frame["drying_min"].sum() == 1440  # the frame keeps its minutes
+
+
+def test_words_of_a_sum_run_on_over_blank_cells_and_widen_no_column():
+    words = "full cost: used up, gifts and time"
+    sheet = sheet_of(line("veneer", 100), line("veneer", 200))
+    table = frames.cost_table(sheet)
+    lines = str(table).splitlines()
+    head = next(one for one in lines if one.startswith("item"))
+    assert head.index("quantity") < len(words)  # the words reach past the items
+    total = next(one for one in lines if one.startswith(words))
+    used = head.index("used ($)") + len("used ($)")
+    assert total[used - 4 : used] == "3.00"
+    assert "<th scope='row' colspan='4' style" in table._repr_html_()
+    columns = len(table.heads)
+    for row in table._repr_html_().split("<tr>")[1:]:
+        spans = re.findall(r"<t[hd][^>]*colspan='(\d+)'", row)
+        cells = len(re.findall(r"<t[hd][ >]", row)) - len(spans)
+        assert cells + sum(map(int, spans)) == columns, row
+
+
+@pytest.mark.parametrize("kind", ["subtotal", "total"])
+def test_long_words_of_a_sum_push_its_figures_only_as_far_as_they_reach(kind):
+    heads = (Head("a"), Head("b"), Head("c", right=True))
+    words = "a very long name of a sum"
+    table = Table(heads=heads, rows=(Row(("x", "y", "1")), Row((words, "", "2"), kind)))
+    lines = str(table).splitlines()
+    assert lines[-1] == f"{words}  2"
+    assert {len(one) for one in lines} == {len(words) + 3}
 
 
 def test_a_missing_value_is_a_dash_and_an_empty_frame_says_so():

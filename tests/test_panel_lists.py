@@ -162,6 +162,19 @@ def test_a_backing_face_asks_for_its_wood_by_a_control(listed):
     assert listed.piece.veneer.backing_species == "any backing"
 
 
+def test_a_file_without_the_wood_of_its_backing_opens_and_asks_for_it(bench):
+    path = bench / "pieces" / "plain_list.toml"
+    text = path.read_text(encoding="utf-8")
+    path.write_text(text.replace('backing_species = "any backing"\n', ""), "utf-8")
+    some = panel.cost_panel(path, on=ON)
+    whole = html_of(some.widget)
+    assert "Backing veneer is none, but a face has it; choose its wood." in whole
+    assert "None" not in whole
+    some.controls["backing"].box.value = "any backing"
+    assert some.piece.veneer.backing_species == "any backing"
+    assert "choose its wood" not in html_of(some.widget)
+
+
 def test_a_name_that_is_html_stays_words(listed):
     put(listed, "faces", 0, name="<img src=x>")
     assert listed.piece.faces[0].name == "<img src=x>"

@@ -176,6 +176,18 @@ def test_fronts_gaps_and_reveals_fill_the_carcase(width, height, rows):
     assert filled == pytest.approx(height - 20)
 
 
+def test_listed_faces_that_get_backing_without_a_wood_are_each_asked_for_it():
+    given = piece("plain_list")
+    backed = [replace(f, treatment="backing") for f in given.faces[:2]]
+    none = replace(given.veneer, backing_species=None)
+    words = r'faces "curved top, flattened" gets backing veneer; name its wood in '
+    with pytest.raises(SpecError, match=words + "veneer.backing_species") as refused:
+        take_off(replace(given, veneer=none, faces=(*backed, *given.faces[2:])))
+    assert len(refused.value.faults) == 3  # the shelf has backing in the file
+    shown = tuple(replace(f, treatment="show") for f in given.faces)
+    assert take_off(replace(given, veneer=none, faces=shown)).faces
+
+
 def test_fronts_taller_than_the_carcase_are_refused():
     table = {
         **TABLE,

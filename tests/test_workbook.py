@@ -4,7 +4,7 @@ import re
 import struct
 import zlib
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 from zipfile import ZipFile
 
@@ -20,8 +20,10 @@ from pricebook.errors import ReportError
 from pricebook.files import read_piece, read_shop
 from pricebook.price import Comparable, PricePolicy, advise_price
 from pricebook.workbook import write_workbook
+from pricebook.workbook.cells import duration
 from pricebook.workbook.page import lines_of
 from pricebook.workbook.safe import sheet_names
+from pricebook.workbook.styles import style
 
 DATA = Path(__file__).parent.parent / "data"
 ON = date(2026, 11, 20)
@@ -223,6 +225,38 @@ def test_another_rate_of_an_hour_gives_the_cost_sheet_of_that_rate(
     again = office.recalculated(changed, tmp_path)
     for label, cents in expected.items():
         assert round(beside(again, "Cost", label, "F") * 100) == cents, label
+
+
+def test_drying_is_a_time_of_the_spreadsheet_blank_where_there_is_none(sheets, one):
+    page = openpyxl.load_workbook(one)["Labour"]
+    heads = [cell for row in page.iter_rows() for cell in row if cell.value == "Drying"]
+    assert len(heads) == 2  # by operation, and by step
+    first, lines = heads[1].row + 1, sheets[1].labour.lines
+    assert {line.drying_min for line in lines} == {0, 1440}
+    for row, line in enumerate(lines, first):
+        cell = page.cell(row, heads[1].column)
+        if line.drying_min:
+            assert cell.value == timedelta(days=1)
+            assert cell.number_format == '[h]" h"_)'
+        else:
+            assert cell.value is None
+
+
+@pytest.mark.office
+def test_another_engine_shows_drying_in_days_hours_and_minutes(tmp_path):
+    import xlsxwriter
+
+    path = tmp_path / "dries.xlsx"
+    book = xlsxwriter.Workbook(path)
+    page = book.add_worksheet()
+    for row, minutes in enumerate((10_080, 1080, 420, 45, 90, 3000)):
+        cell = duration(minutes)
+        page.write_number(row, 0, cell.value, book.add_format(style(cell.style, "$")))
+    book.close()
+    lines = office.words(office.pdf(path, tmp_path)).strip("\f\n").splitlines()
+    # the reader of the page takes a narrow space for none
+    shown = [line.replace(" ", "") for line in lines if line.strip()]
+    assert shown[:6] == ["7days", "18h", "7h", "45min", "1:30h", "50h"]
 
 
 def hostile(sheet):

@@ -30,6 +30,7 @@ _HEAD_SIZE = 8.0
 _CELL_PT = 20.0
 _LINE_PT = 11.0
 _ROW_NAME_PT = 90.0
+_GAP_PT = 8.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +56,9 @@ class _Cells:
 
     @property
     def heads_pt(self) -> float:
-        """Height of the heads above the cells. [pt]."""
-        return len(self.across) * _LINE_PT + max(20.0, len(self.down) * _LINE_PT + 6.0)
+        """Height of the heads above the cells, and of the gap over them. [pt]."""
+        down = max(20.0, len(self.down) * _LINE_PT + 6.0)
+        return _GAP_PT + len(self.across) * _LINE_PT + down
 
     @property
     def size(self) -> float:
@@ -121,7 +123,7 @@ def grid(values: Pairs, *, words_of: Callable[[float], str] = in_money) -> Figur
 def _write_heads(axes: Axes, cells: _Cells, top: float, size: float) -> None:
     under = top - cells.heads_pt
     middle = (cells.left + WIDTH_PT - EDGE_PT) / 2
-    _bold(axes, (middle, top), cells.across, ("center", "top"))
+    _bold(axes, (middle, top - _GAP_PT), cells.across, ("center", "top"))
     _bold(axes, (cells.left - 6.0, under + 4.0), cells.down, ("right", "bottom"))
     for number, words in enumerate(cells.rows):
         y = cells.box(number, 0, under).middle[1]

@@ -114,7 +114,9 @@ def _title(plan: SheetPlan) -> str:
     count = len(plan.placed)
     faces = "1 face" if count == 1 else f"{count} faces"
     sheet = plan.sheet
-    return f"Sheet {plan.number}, {sheet.species} {sheet.veneer} veneer, gives {faces}."
+    told = sheet.species.casefold().split()[-1:] == [sheet.veneer]
+    veneer = sheet.species if told else f"{sheet.species} {sheet.veneer}"
+    return f"Sheet {plan.number}, {veneer} veneer, gives {faces}."
 
 
 def _about(plan: SheetPlan) -> str:

@@ -69,11 +69,11 @@ def _days_drawn(plan: ElapsedPlan) -> float:
 
 def _flags(plan: ElapsedPlan, days: float) -> list[Flag]:
     auction = _days(plan, _midnight(plan.auction))
-    later = ", beyond this scale" if auction > days else ""
-    found = [Flag(min(auction, days), f"auction {plan.auction}{later}", "-")]
+    later = ", to the right of this picture" if auction > days else ""
+    found = [Flag(min(auction, days), f"auction on {plan.auction}{later}", "-")]
     if plan.ready is not None:
         ready = _days(plan, plan.steps[-1].dry)
-        found.append(Flag(ready, f"ready {plan.ready}", "--"))
+        found.append(Flag(ready, f"ready on {plan.ready}", "--"))
     return found
 
 

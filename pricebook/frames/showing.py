@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from pricebook import lengths as length
 from pricebook import money
+from pricebook.cost.elapsed import drying_words
 from pricebook.errors import SpecError, nearest
 from pricebook.frames.table import Head, Row, Table
 
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     import pandas as pd
 
 MISSING = "–"
-_SUMMED = ("_cents", "_m2", "_min", "_hours")
+_SUMMED = ("_cents", "_m2", "drying_min", "_min", "_hours")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,8 @@ def shown(
     Notes
     -----
     Subtotals and the total add up columns of money, area, minutes and hours; a
-    missing value shows as a dash and counts nothing.
+    missing value shows as a dash and counts nothing. Drying is told in minutes,
+    hours or days, whichever one says.
     """
     if by and by not in frame.columns:
         raise SpecError(f'no column "{by}" to group by; {nearest(by, frame.columns)}')
@@ -122,6 +124,7 @@ def _column(name: str, currency: str, lengths: str, is_number: bool) -> _Column:
         "_cents": (currency, lambda x: money.show(int(x))),  # type: ignore[call-overload]
         "_mm": ("", lambda x: length.show(float(x), lengths)),  # type: ignore[arg-type]
         "_m2": _area(lengths),
+        "drying_min": ("", lambda x: drying_words(float(x))),  # type: ignore[arg-type]
         "_min": ("min", lambda x: f"{x:,.0f}"),
         "_hours": ("h", lambda x: f"{x:,.1f}"),
         "_n": ("N", lambda x: f"{x:,.0f}"),
@@ -130,7 +133,7 @@ def _column(name: str, currency: str, lengths: str, is_number: bool) -> _Column:
     }
     for ending, (unit, words) in kinds.items():
         if name.endswith(ending):
-            head = name.removesuffix(ending).replace("_", " ")
+            head = name.removesuffix(ending[ending.rindex("_") :]).replace("_", " ")
             head = f"{head} ({unit})" if unit else head
             right = ending != "_on"
             return _Column(name, Head(head, right), _or_dash(words), ending in _SUMMED)

@@ -24,9 +24,10 @@ def compare_frame(comparison: Comparison) -> pd.DataFrame:
     pandas.DataFrame
         A row an option, least cash first. Columns: `rank` (int64), `species`, `form`,
         `sheets_bought` (string), `cash_to_buy_cents`, `used_up_cents`,
-        `left_over_cents`, `full_cost_cents` (int64), `sheets` (int64), `work_hours`,
-        `solid_moves_by_mm`, `hardness_n` (float64, missing where none is published),
-        `trade_limits` (string).
+        `left_over_cents`, `full_cost_cents`, `sheets`, `leaves` (int64; raw leaves,
+        0 where the wood comes in sheets), `work_hours`, `solid_moves_by_mm`,
+        `hardness_n` (float64, missing where none is published), `trade_limits`
+        (string).
     """
     columns = {
         "rank": COUNT,
@@ -38,6 +39,7 @@ def compare_frame(comparison: Comparison) -> pd.DataFrame:
         "left_over_cents": CENTS,
         "full_cost_cents": CENTS,
         "sheets": COUNT,
+        "leaves": COUNT,
         "work_hours": NUMBER,
         "solid_moves_by_mm": NUMBER,
         "hardness_n": NUMBER,
@@ -47,8 +49,8 @@ def compare_frame(comparison: Comparison) -> pd.DataFrame:
         [
             *(rank, one.species, one.form, one.size),
             *(one.cash_to_buy_cents, one.used_up_cents, one.left_cents),
-            *(one.full_cost_cents, one.sheet_count, one.hours),
-            *(one.movement_mm, one.hardness_n),
+            *(one.full_cost_cents, one.sheet_count, one.leaves),
+            *(one.hours, one.movement_mm, one.hardness_n),
             " ".join(limit.text for limit in one.restrictions),
         ]
         for rank, one in enumerate(comparison.options, start=1)

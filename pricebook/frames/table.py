@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from html import escape
+from itertools import takewhile
 
 _CELL = "padding:2px 8px;vertical-align:top;"
 _RIGHT = _CELL + "text-align:right;white-space:nowrap;"
@@ -36,11 +37,24 @@ class Row:
     cells : tuple of str
         A text a column; of a group only the first counts.
     kind : str
-        "row", "group", "subtotal" or "total".
+        "row", "group", "subtotal" or "total"; the words of a sum run on over blank
+        cells beside them.
     """
 
     cells: tuple[str, ...]
     kind: str = "row"
+
+    @property
+    def sums(self) -> bool:
+        """Whether the row adds up others."""
+        return self.kind in ("subtotal", "total")
+
+    @property
+    def words_span(self) -> int:
+        """How many columns the first cell takes. [-]."""
+        if not self.sums:
+            return 1
+        return 1 + sum(1 for _ in takewhile(lambda cell: not cell, self.cells[1:]))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,17 +121,22 @@ class Table:
     def _html_cells(self, row: Row, span: str) -> str:
         if row.kind == "group":
             return _cell(f"th scope='rowgroup' {span}", row.cells[0], _LEFT)
-        sums = row.kind in ("subtotal", "total")
-        tag, rule = ("th scope='row'", _RULE) if sums else ("td", "")
-        return "".join(
-            _cell(tag, cell, _side(head) + rule)
-            for head, cell in zip(self.heads, row.cells, strict=True)
+        tag, rule = ("th scope='row'", _RULE) if row.sums else ("td", "")
+        taken = row.words_span
+        first = f"{tag} colspan='{taken}'" if taken > 1 else tag
+        side = _LEFT if taken > 1 else _side(self.heads[0])
+        rest = zip(self.heads[taken:], row.cells[taken:], strict=True)
+        return _cell(first, row.cells[0], side + rule) + "".join(
+            _cell(tag, cell, _side(head) + rule) for head, cell in rest
         )
 
     def __str__(self) -> str:
         words = [head.words for head in self.heads]
-        full = [row.cells for row in self.rows if row.kind != "group"]
-        widths = [max(map(len, column)) for column in zip(words, *full, strict=True)]
+        full = [row for row in self.rows if row.kind != "group"]
+        plain = [r.cells if r.words_span == 1 else ("", *r.cells[1:]) for r in full]
+        widths = [max(map(len, column)) for column in zip(words, *plain, strict=True)]
+        for row in full:
+            widths[0] += max(0, len(row.cells[0]) - _room(widths, row.words_span))
         rule = "-" * (sum(widths) + 2 * (len(widths) - 1))
         lines = [self.title] if self.title else []
         lines += [self._line(words, widths), rule]
@@ -127,8 +146,17 @@ class Table:
                 lines.append(rule)
             before = row.kind
             is_group = row.kind == "group"
-            lines.append(row.cells[0] if is_group else self._line(row.cells, widths))
+            lines.append(row.cells[0] if is_group else self._row(row, widths))
         return "\n".join([*lines, self.note] if self.note else lines)
+
+    def _row(self, row: Row, widths: list[int]) -> str:
+        taken = row.words_span
+        if taken == 1:
+            return self._line(row.cells, widths)
+        words = row.cells[0].ljust(_room(widths, taken))
+        blank = ("",) * taken
+        rest = self._line((*blank, *row.cells[taken:]), widths)
+        return (words + rest[len(words) :]).rstrip()
 
     def _line(self, cells: tuple[str, ...] | list[str], widths: list[int]) -> str:
         set_cells = [
@@ -136,6 +164,11 @@ class Table:
             for head, cell, width in zip(self.heads, cells, widths, strict=True)
         ]
         return "  ".join(set_cells).rstrip()
+
+
+def _room(widths: list[int], columns: int) -> int:
+    """Return the width of some columns and the gaps between them."""
+    return sum(widths[:columns]) + 2 * (columns - 1)
 
 
 def _side(head: Head) -> str:

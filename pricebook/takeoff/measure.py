@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from pricebook.errors import SpecError, raise_all
 from pricebook.forms import Board, Shape, Surface, shape
 from pricebook.piece import Hardware, Holes, ListedFace, Piece
 from pricebook.takeoff.rows import Edge, Face
@@ -130,6 +131,11 @@ def take_off(piece: Piece) -> TakeOff:
     TakeOff
         What the bench has to cut, band, fill and coat.
 
+    Raises
+    ------
+    SpecError
+        If listed faces get backing veneer and no wood is named for it.
+
     Notes
     -----
     A face L along by W across the grain takes (L + 2o)(W + 2o) of veneer with an
@@ -137,6 +143,7 @@ def take_off(piece: Piece) -> TakeOff:
     Grain runs from side to side, upright on sides, doors, ends and legs, unless
     the piece says otherwise (common practice, no source).
     """
+    raise_all(SpecError, _without_wood(piece))
     measured = shape(piece)
     faces = (*_form_faces(piece, measured), *_listed_faces(piece))
     edges = tuple(_edges(piece, measured))
@@ -152,6 +159,17 @@ def take_off(piece: Piece) -> TakeOff:
         one_sided=tuple(_one_sided(piece, measured)),
         open_front_mm=measured.open_front_mm,
     )
+
+
+def _without_wood(piece: Piece) -> Iterator[str]:
+    if piece.veneer.backing_species:
+        return
+    for face in piece.faces:
+        if face.treatment == "backing":
+            yield (
+                f'faces "{face.name}" gets backing veneer; name its wood in '
+                "veneer.backing_species."
+            )
 
 
 def _form_faces(piece: Piece, measured: Shape) -> Iterator[Face]:

@@ -28,6 +28,7 @@ class Cell:
 
 
 EMPTY = Cell(None, "")
+_DAY_MIN = 24 * 60
 
 
 def text(words: str, style: str = "text") -> Cell:
@@ -51,6 +52,29 @@ def number(value: float, style: str = "") -> Cell:
     if look == "number" and abs(value) < 1:
         look = "fine"
     return Cell(value, f"{look} {style}")
+
+
+def duration(minutes: float) -> Cell:
+    """Return a cell of a time, a number of days shown as one speaks of it.
+
+    A spreadsheet counts time in days, so that a date and this cell add up to a date;
+    blank for no time at all.
+
+    Examples
+    --------
+    >>> duration(10080), duration(45).style
+    (Cell(value=7.0, style='days', formula=''), 'minutes')
+    """
+    whole = round(minutes)
+    if not minutes:
+        return EMPTY
+    if whole >= 2 * _DAY_MIN and not whole % _DAY_MIN:
+        look = "days"
+    elif whole < 60:
+        look = "minutes"
+    else:
+        look = "clock" if whole % 60 else "hours"
+    return Cell(minutes / _DAY_MIN, look)
 
 
 def day(value: date) -> Cell:

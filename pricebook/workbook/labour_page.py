@@ -14,6 +14,7 @@ from pricebook.workbook.cells import (
     EMPTY,
     Cell,
     a1,
+    duration,
     money,
     money_formula,
     number,
@@ -61,7 +62,7 @@ def write_labour(page: Page, sheets: Sequence[CostSheet]) -> tuple[LabourCells, 
     page.title("Labour", "Change a rate and every amount that rests on it follows.")
     rates = _rates(page, settings)
     page.skip()
-    heads = ("Operation", "Steps", "Minutes", "People", "Drying, min", "Pay", "Amount")
+    heads = ("Operation", "Steps", "Minutes", "People", "Drying", "Pay", "Amount")
     page.heads((*heads, "Hours; how it was worked out"), right=(1, 2, 3, 4, AMOUNT))
     found = []
     for sheet in sheets:
@@ -120,7 +121,7 @@ def _operations(
                 number(len(some)),
                 Cell(minutes, "number"),
                 number(max(line.people for line in some)),
-                number(math.fsum(line.drying_min for line in some)),
+                duration(math.fsum(line.drying_min for line in some)),
                 text(_PAYS[pay]),
                 money_formula(formula, amount),
                 text(f"{minutes / 60:.2f} hours"),
@@ -163,7 +164,7 @@ def _totals(
 
 
 def _steps(page: Page, sheet: CostSheet) -> None:
-    heads = ("Step, in bench order", "No.", "Minutes", "People", "Drying, min", "Pay")
+    heads = ("Step, in bench order", "No.", "Minutes", "People", "Drying", "Pay")
     page.subheads((*heads, "", "How it was worked out"), right=(1, 2, 3, 4))
     for place, line in enumerate(sheet.labour.lines, 1):
         page.line(
@@ -172,7 +173,7 @@ def _steps(page: Page, sheet: CostSheet) -> None:
                 number(place),
                 Cell(line.person_min, "number"),
                 number(line.people),
-                number(line.drying_min),
+                duration(line.drying_min),
                 text(_PAYS[line.pay]),
                 EMPTY,
                 text(line.how),
