@@ -84,12 +84,6 @@ class Hammer:
                 break
         return opening * self.chance_of_sale + total
 
-    @property
-    def mean_if_sold(self) -> float:
-        """The average hammer price of the lots that sell [money]."""
-        chance = self.chance_of_sale
-        return self.mean / chance if chance > 0 else 0.0
-
     def chance_above(self, price: float) -> float:
         """Return the chance that the hammer falls above a price [-].
 

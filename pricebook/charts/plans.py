@@ -39,7 +39,7 @@ def elapsed(plan: ElapsedPlan) -> Figure:
     -------
     Figure
         A row a step: work in full colour, drying hatched; a line at the auction.
-        A session of minutes is drawn a little wider than it is, to be seen.
+        A stint of minutes is drawn a little wider than it is, to be seen.
     """
     if not plan.steps:
         return says_so(plan.sentence, "No step found a place in the calendar.")
@@ -101,7 +101,7 @@ def _draw_step(
 
 
 def _work(plan: ElapsedPlan, one: PlannedStep) -> Iterator[tuple[float, float]]:
-    """Yield begin and end of each session of a step. [days]."""
+    """Yield begin and end of each stint of a step. [days]."""
     if not one.stints:
         return
     opened = one.starts - timedelta(minutes=one.stints[0].from_min)

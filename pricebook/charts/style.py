@@ -39,8 +39,6 @@ YELLOW: Colour = (0.941, 0.894, 0.259)
 BLUE: Colour = (0.0, 0.447, 0.698)
 RED: Colour = (0.835, 0.369, 0.0)
 PINK: Colour = (0.8, 0.475, 0.655)
-HATCHES = ("", "////", "....", "\\\\\\\\", "xxxx", "----", "++++", "oo")
-"""Beside every colour, so that the picture reads without colour."""
 _LEFT_AS_SET = ("backend", "interactive", "toolbar", "webagg", "timezone", "figure.max")
 _HOUSE: Any = {
     name: value

@@ -110,13 +110,6 @@ class PieceRow:
             return None
         return self.hammer_cents - self.full_cents
 
-    @property
-    def share_of_value(self) -> float | None:
-        """Hammer price over fair market value; None while one is missing [-]."""
-        if self.hammer_cents is None or not self.fair_market_value_cents:
-            return None
-        return self.hammer_cents / self.fair_market_value_cents
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReturnRow:
